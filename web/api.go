@@ -1,23 +1,25 @@
 package web
 
 // This file is the whole contract between the server and the page. The page's types
-// (web/ui/src/api.gen.ts) are generated from these structs. Every printed number, word and verdict comes ready
+// (web/ui/src/api.gen.ts) are generated from these structs and those of api_scene.go by go run ./internal/gen/api. Every printed number, word and verdict comes ready
 // made from the server; the page computes nothing that ends up on paper. Absent optional values are omitted.
 //
 // Addresses (all JSON unless said otherwise; errors are Problem with a matching HTTP status):
 //
-//	GET    /api/builds                          BuildList
+//	GET    /api/builds?deleted=1                BuildList (deleted ones only when asked for)
 //	POST   /api/builds                          NewBuild -> BuildView
 //	GET    /api/choices                         Choices (classes, groups, states, units: what a new build can start from)
 //	GET    /api/builds/{id}?state=&case=        BuildView
-//	DELETE /api/builds/{id}                     (kept as deleted; can be brought back)
+//	DELETE /api/builds/{id}                     BuildRow (kept as deleted; can be brought back)
+//	POST   /api/builds/{id}/restore             BuildRow (brings a deleted build back)
 //	POST   /api/builds/{id}/changes             ChangeRequest -> ChangeResult (409 with Conflict where a path changed since)
 //	POST   /api/builds/{id}/preview             ChangeRequest with Seq -> Preview (never stored)
 //	POST   /api/builds/{id}/undo                UndoRequest -> ChangeResult
 //	POST   /api/builds/{id}/paste               PasteRequest -> PasteMatch (nothing stored; rows come back as edits)
 //	GET    /api/builds/{id}/text                TextView
-//	PUT    /api/builds/{id}/text                TextRequest -> TextView
-//	GET    /api/builds/{id}/scene?view=&state=&against=   drawing.Scene as JSON
+//	PUT    /api/builds/{id}/text                TextRequest -> TextView (409 with Conflict; unreadable text is kept as a draft)
+//	DELETE /api/builds/{id}/text                drops the draft -> TextView
+//	GET    /api/builds/{id}/scene?view=&state=&against=   Scene
 //	GET    /api/builds/{id}/slip?key=           Slip (the working behind one figure)
 //	GET    /api/builds/{id}/history             History
 //	GET    /api/builds/{id}/diff?from=&to=      DiffView
