@@ -22,3 +22,21 @@ func (o Opt[T]) Else(other T) T {
 	}
 	return other
 }
+
+// Fill makes the value present and returns a *T to write it through; Clear makes it absent.
+// Both are for binders that work by reflection and do not know T (see Optional).
+func (o *Opt[T]) Fill() any { o.ok = true; return &o.value }
+
+// Clear makes the value absent.
+func (o *Opt[T]) Clear() { *o = Opt[T]{} }
+
+// Any returns the value (a T also when it is absent, then the zero T) and whether it is present.
+func (o Opt[T]) Any() (any, bool) { return o.value, o.ok }
+
+// Optional is what every *Opt[T] offers to code that works by reflection.
+type Optional interface {
+	Fill() any
+	Clear()
+	Any() (any, bool)
+	Given() bool
+}

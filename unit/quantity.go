@@ -1,9 +1,14 @@
 package unit
 
+import (
+	"fmt"
+	"math"
+)
+
 // Mass is a mass in kilograms. What trade papers call a "weight" or an "axle load" in kg is a Mass here.
 type Mass float64
 
-// Multiples of Mass.
+// Multiples of Mass. The pound and the ounce are the avoirdupois ones, exact by definition.
 const (
 	Kilogram Mass = 1
 	Gram          = Kilogram / 1000
@@ -15,7 +20,7 @@ const (
 // Kilograms returns m as a plain number of kilograms.
 func (m Mass) Kilograms() float64 { return float64(m) }
 
-// Per returns m as a share of whole.
+// Per returns m as a share of whole. It is not finite when whole is 0.
 func (m Mass) Per(whole Mass) Ratio { return Ratio(float64(m) / float64(whole)) }
 
 // Times returns m scaled by a plain factor.
@@ -25,7 +30,7 @@ func (m Mass) Times(factor float64) Mass { return Mass(float64(m) * factor) }
 func (m Mass) Moment(arm Length) MassMoment { return MassMoment(float64(m) * arm.Metres()) }
 
 // Length is a length or a coordinate in whole micrometres, so that fit and overlap are exact.
-// Its range is ±9·10^12 m.
+// Its range is ±9·10^12 m; stored text is read up to ±9·10^9 m.
 type Length int64
 
 // Multiples of Length.
@@ -48,33 +53,57 @@ func (l Length) Millimetres() float64 { return float64(l) / float64(Millimetre) 
 // Micrometres returns l as a whole number of micrometres.
 func (l Length) Micrometres() int64 { return int64(l) }
 
-// Per returns l as a share of whole.
+// Per returns l as a share of whole. It is not finite when whole is 0.
 func (l Length) Per(whole Length) Ratio { return Ratio(float64(l) / float64(whole)) }
 
 // Times returns l scaled by a plain factor and rounded once to the micrometre, half away from zero.
-func (l Length) Times(factor float64) Length { return MetresLength(l.Metres() * factor) }
+// It panics like MetresLength.
+func (l Length) Times(factor float64) Length { return mustLength(float64(l) * factor) }
 
 // Half returns half of l, rounded once to the micrometre, away from zero.
-func (l Length) Half() Length {
-	if l < 0 {
-		return -((-l + 1) / 2)
-	}
-	return (l + 1) / 2
-}
+func (l Length) Half() Length { return l/2 + l%2 }
 
 // MetresLength returns a plain number of metres as a Length, rounded once, half away from zero.
-func MetresLength(metres float64) Length { return Length(roundAway(metres * float64(Metre))) }
+// A number that is not finite or outside ±9·10^12 m is a bug of the caller and panics: it is never
+// taken for 0. Where the number comes from data that nobody has checked, use LengthOf.
+func MetresLength(metres float64) Length { return mustLength(metres * float64(Metre)) }
 
-// MassMoment is a mass times a signed distance, in kg·m. It is not a Moment of force.
+// LengthOf is MetresLength for numbers that may be out of range: it returns false instead of panicking.
+func LengthOf(metres float64) (Length, bool) { return wholeLength(metres * float64(Metre)) }
+
+func mustLength(micrometres float64) Length {
+	l, ok := wholeLength(micrometres)
+	if !ok {
+		panic(fmt.Sprintf("unit: %g µm is not a length", micrometres))
+	}
+	return l
+}
+
+// maxMicrometres bounds a Length, well inside int64.
+const maxMicrometres = 9e18
+
+func wholeLength(micrometres float64) (Length, bool) {
+	r := math.Round(micrometres) // half away from zero, exact for every float64
+	if !(r >= -maxMicrometres && r <= maxMicrometres) {
+		return 0, false
+	}
+	return Length(r), true
+}
+
+// MassMoment is a mass times a signed distance, in kg·m. It is not a moment of force.
 type MassMoment float64
+
+// KilogramMetre is the unit of MassMoment.
+const KilogramMetre MassMoment = 1
 
 // KilogramMetres returns m as a plain number of kg·m.
 func (m MassMoment) KilogramMetres() float64 { return float64(m) }
 
-// Over returns the mass that gives m at the distance arm.
+// Over returns the mass that gives m at the distance arm. It is not finite when arm is 0.
 func (m MassMoment) Over(arm Length) Mass { return Mass(float64(m) / arm.Metres()) }
 
-// Arm returns the distance at which mass gives m, rounded to the micrometre.
+// Arm returns the distance at which mass gives m, rounded to the micrometre. A mass of 0 has no
+// arm; the caller asks first, as the result panics like MetresLength.
 func (m MassMoment) Arm(mass Mass) Length { return MetresLength(float64(m) / float64(mass)) }
 
 // Volume is a volume in cubic metres.
@@ -95,10 +124,13 @@ func (v Volume) CubicMetres() float64 { return float64(v) }
 // Litres returns v as a plain number of litres.
 func (v Volume) Litres() float64 { return float64(v) / float64(Litre) }
 
+// Times returns v scaled by a plain factor.
+func (v Volume) Times(factor float64) Volume { return Volume(float64(v) * factor) }
+
 // Density is a density in kg/m³.
 type Density float64
 
-// KilogramPerCubicMetre is the unit of Density.
+// Multiples of Density.
 const (
 	KilogramPerCubicMetre Density = 1
 	KilogramPerLitre              = 1000 * KilogramPerCubicMetre
@@ -132,7 +164,7 @@ type Angle float64
 // Multiples of Angle.
 const (
 	Radian Angle = 1
-	Degree       = Radian * 3.14159265358979323846264338327950288 / 180
+	Degree       = Radian * math.Pi / 180
 )
 
 // Radians returns a as a plain number of radians.
@@ -169,67 +201,6 @@ const (
 // MetresPerSecond returns s as a plain number.
 func (s Speed) MetresPerSecond() float64 { return float64(s) }
 
-// Current is an electric current in amperes.
-type Current float64
-
-// Ampere is the unit of Current.
-const Ampere Current = 1
-
-// Amperes returns c as a plain number.
-func (c Current) Amperes() float64 { return float64(c) }
-
-// Voltage is an electric potential difference in volts.
-type Voltage float64
-
-// Volt is the unit of Voltage.
-const Volt Voltage = 1
-
-// Volts returns v as a plain number.
-func (v Voltage) Volts() float64 { return float64(v) }
-
-// Power is a power in watts.
-type Power float64
-
-// Multiples of Power.
-const (
-	Watt     Power = 1
-	Kilowatt       = 1000 * Watt
-)
-
-// Watts returns p as a plain number.
-func (p Power) Watts() float64 { return float64(p) }
-
-// Energy is an energy in joules. It is not a Charge: Wh and Ah are different things.
-type Energy float64
-
-// Multiples of Energy.
-const (
-	Joule        Energy = 1
-	WattHour            = 3600 * Joule
-	KilowattHour        = 1000 * WattHour
-)
-
-// Joules returns e as a plain number.
-func (e Energy) Joules() float64 { return float64(e) }
-
-// WattHours returns e as a plain number of watt-hours.
-func (e Energy) WattHours() float64 { return float64(e) / 3600 }
-
-// Charge is an electric charge in coulombs. It is not an Energy.
-type Charge float64
-
-// Multiples of Charge.
-const (
-	Coulomb    Charge = 1
-	AmpereHour        = 3600 * Coulomb
-)
-
-// Coulombs returns c as a plain number.
-func (c Charge) Coulombs() float64 { return float64(c) }
-
-// AmpereHours returns c as a plain number of ampere-hours.
-func (c Charge) AmpereHours() float64 { return float64(c) / 3600 }
-
 // Pressure is a pressure in pascals.
 type Pressure float64
 
@@ -251,52 +222,3 @@ const Newton Force = 1
 
 // Newtons returns f as a plain number.
 func (f Force) Newtons() float64 { return float64(f) }
-
-// Temperature is an absolute temperature in kelvins. The difference of two is a TempDiff (see Minus).
-type Temperature float64
-
-// TempDiff is a temperature difference in kelvins.
-type TempDiff float64
-
-// Kelvin is the unit of TempDiff.
-const Kelvin TempDiff = 1
-
-// Celsius returns the Temperature of a number of degrees Celsius.
-func Celsius(degrees float64) Temperature { return Temperature(degrees + 273.15) }
-
-// Celsius returns t as a plain number of degrees Celsius.
-func (t Temperature) Celsius() float64 { return float64(t) - 273.15 }
-
-// Kelvins returns t as a plain number of kelvins.
-func (t Temperature) Kelvins() float64 { return float64(t) }
-
-// Minus returns t less other.
-func (t Temperature) Minus(other Temperature) TempDiff { return TempDiff(float64(t) - float64(other)) }
-
-// Plus returns t raised by d.
-func (t Temperature) Plus(d TempDiff) Temperature { return Temperature(float64(t) + float64(d)) }
-
-// Kelvins returns d as a plain number of kelvins.
-func (d TempDiff) Kelvins() float64 { return float64(d) }
-
-// Money is an amount in the smallest coin of the build's currency.
-type Money int64
-
-// Coins returns m as a whole number of the smallest coin.
-func (m Money) Coins() int64 { return int64(m) }
-
-// Hours is working time in hours, as labour is estimated.
-type Hours float64
-
-// Hour is the unit of Hours.
-const Hour Hours = 1
-
-// Count returns h as a plain number of hours.
-func (h Hours) Count() float64 { return float64(h) }
-
-func roundAway(f float64) float64 {
-	if f < 0 {
-		return -float64(int64(-f + 0.5))
-	}
-	return float64(int64(f + 0.5))
-}
