@@ -1,0 +1,56 @@
+// Package derive answers: what do the sciences need to know of this build?
+//
+// It is the only translator. It reads a doc.Build with the catalogue and the workshop's defaults, resolves lines,
+// places and masses, and makes one plain input value per concern. It compares nothing and computes no physics beyond
+// turning a tape reading into a coordinate. Every value says how it came about; a missing one stays missing.
+package derive
+
+// How tells how a value came about. The zero value is Missing.
+type How uint8
+
+// The ways a value comes about.
+const (
+	Missing How = iota
+	Given       // written in the build
+	Derived     // worked out from values written in the build
+	Assumed     // a default: of the class of van, of the workshop, of common practice
+)
+
+// String returns the word for h.
+func (h How) String() string {
+	return [...]string{"missing", "given", "derived", "assumed"}[h]
+}
+
+// Val is a value with how it came about.
+type Val[T any] struct {
+	V    T
+	How  How
+	From string // where it comes from, in words
+	Path string // document path it is, or would be, written at
+}
+
+// Known reports whether there is a value.
+func (v Val[T]) Known() bool { return v.How != Missing }
+
+func given[T any](v T, path string) Val[T] { return Val[T]{V: v, How: Given, Path: path} }
+
+func assumed[T any](v T, path, from string) Val[T] {
+	return Val[T]{V: v, How: Assumed, From: from, Path: path}
+}
+
+func derived[T any](v T, path, from string) Val[T] {
+	return Val[T]{V: v, How: Derived, From: from, Path: path}
+}
+
+// Assumption is one default in use.
+type Assumption struct {
+	Says string // "wheelbase 4.00 m"
+	From string // "class panel van 6.0 m high roof"
+	Path string
+}
+
+// Lack is one input that is missing.
+type Lack struct {
+	What string // "mass of the fridge"
+	Path string
+}

@@ -1,0 +1,440 @@
+package derive
+
+import (
+	"math"
+	"strings"
+
+	"berthwright/doc"
+	"berthwright/unit"
+)
+
+// State is a standard state of the van.
+type State string
+
+// The standard states.
+const (
+	Travel State = "travel"
+	Camp   State = "camp"
+	Night  State = "night"
+	Stored State = "stored"
+)
+
+// States lists the standard states in the order people use them.
+var states = [...]State{Travel, Camp, Night, Stored}
+
+// AllStates returns the standard states in the order people use them.
+func AllStates() []State { return states[:] }
+
+// Placed is one item in one state, its place resolved.
+type Placed struct {
+	Item    *doc.Item
+	Path    string              // "items/fridge"
+	Number  int                 // on drawings; from 1, in the order of the file
+	Away    bool                // not in the van in this state
+	Note    string              // of the pose
+	At      [3]Val[unit.Length] // middle of the underside
+	Size    [3]Val[unit.Length] // before turning
+	Turn    unit.Angle
+	Min     [3]unit.Length // corner of the turned extents, rounded outwards; meaningful when Boxed
+	Max     [3]unit.Length
+	Boxed   bool
+	Centre  [3]Val[unit.Length] // mass centre, van axes
+	XHalf   unit.Length         // 95 % half-width of the place along the van
+	Span    [2]unit.Length      // stretch; meaningful when Stretch
+	Stretch bool
+}
+
+// Name returns what people call the item.
+func (p Placed) Name() string {
+	if p.Item.Name != "" {
+		return p.Item.Name
+	}
+	return p.Item.ID
+}
+
+// Place resolves every item of b in state, in the order of the file.
+func Place(b doc.Build, v Van, state State) []Placed {
+	r := placer{b: b, v: v, state: state, done: make([]uint8, len(b.Items)), out: make([]Placed, len(b.Items))}
+	for i := range b.Items {
+		r.resolve(i)
+	}
+	return r.out
+}
+
+type placer struct {
+	b     doc.Build
+	v     Van
+	state State
+	index map[string]int
+	done  []uint8 // 0 new, 1 under way, 2 done
+	out   []Placed
+}
+
+func (r *placer) find(id string) (int, bool) {
+	if r.index == nil {
+		r.index = make(map[string]int, len(r.b.Items))
+		for i := range r.b.Items {
+			r.index[r.b.Items[i].ID] = i
+		}
+	}
+	i, ok := r.index[id]
+	return i, ok
+}
+
+// neighbour resolves the named item first; it reports false for an unknown one, one without a body, or a ring.
+func (r *placer) neighbour(id string) (Placed, bool) {
+	i, ok := r.find(id)
+	if !ok || r.done[i] == 1 {
+		return Placed{}, false
+	}
+	r.resolve(i)
+	return r.out[i], r.out[i].Boxed
+}
+
+func (r *placer) resolve(i int) {
+	if r.done[i] != 0 {
+		return
+	}
+	r.done[i] = 1
+	it := &r.b.Items[i]
+	path := "items/" + it.ID
+	p := Placed{Item: it, Path: path, Number: i + 1}
+	at, size, turn := it.At, it.Size, it.Turn
+	taped := true
+	if pose, ok := poseOf(it, r.state); ok {
+		p.Away = pose.Away.Else(false)
+		p.Note = pose.Note
+		at = over(at, pose.At)
+		size = doc.Size{X: first(pose.Size.X, size.X), Y: first(pose.Size.Y, size.Y), Z: first(pose.Size.Z, size.Z)}
+		turn = first(pose.Turn, turn)
+		taped = !(pose.At.X.Given() || pose.At.Y.Given() || pose.At.Z.Given())
+	}
+	p.Turn = turn.Else(0)
+	for k, o := range [3]doc.Opt[unit.Length]{size.X, size.Y, size.Z} {
+		if l, ok := o.Get(); ok {
+			p.Size[k] = given(l, path+"/size/"+axisName[k])
+		} else {
+			p.Size[k].Path = path + "/size/" + axisName[k]
+		}
+	}
+	dx, dy := turnedExtent(p.Size[0].V, p.Size[1].V, p.Turn)
+	dz := p.Size[2].V
+	for k, o := range [3]doc.Opt[unit.Length]{at.X, at.Y, at.Z} {
+		p.At[k].Path = path + "/at/" + axisName[k]
+		if l, ok := o.Get(); ok {
+			p.At[k] = given(l, p.At[k].Path)
+		}
+	}
+	if taped || !p.At[0].Known() || !p.At[1].Known() || !p.At[2].Known() {
+		r.tape(&p, it.Place, dx, dy, dz)
+	}
+	if from, ok := it.Span.From.Get(); ok {
+		if to, ok := it.Span.To.Get(); ok {
+			p.Span, p.Stretch = [2]unit.Length{from, to}, true
+			if !p.At[0].Known() {
+				p.At[0] = derived((from + to).Half(), path+"/span", "middle of the stretch")
+			}
+		}
+	}
+	if it.Zone != "" {
+		r.zone(&p, it.Zone)
+	}
+	p.finish(dx, dy, dz)
+	r.out[i] = p
+	r.done[i] = 2
+}
+
+var axisName = [3]string{"x", "y", "z"}
+
+func poseOf(it *doc.Item, s State) (doc.Pose, bool) {
+	switch s {
+	case Travel:
+		return it.States.Travel.Get()
+	case Camp:
+		return it.States.Camp.Get()
+	case Night:
+		return it.States.Night.Get()
+	case Stored:
+		return it.States.Stored.Get()
+	}
+	return doc.Pose{}, false
+}
+
+func first[T any](a, b doc.Opt[T]) doc.Opt[T] {
+	if a.Given() {
+		return a
+	}
+	return b
+}
+
+func over(base, top doc.Point) doc.Point {
+	return doc.Point{X: first(top.X, base.X), Y: first(top.Y, base.Y), Z: first(top.Z, base.Z)}
+}
+
+// tape turns the measures as taped into the middle of the underside, where `at` leaves one open.
+func (r *placer) tape(p *Placed, t doc.Place, dx, dy, dz unit.Length) {
+	base := p.Path + "/place/"
+	gap := unit.Length(0)
+	if g, ok := t.Gap.Get(); ok {
+		gap = g.Value
+	}
+	set := func(k int, v unit.Length, key, from string, line How) {
+		if p.At[k].Known() {
+			return
+		}
+		how := Derived
+		if line == Assumed {
+			how = Assumed
+		}
+		p.At[k] = Val[unit.Length]{V: v, How: how, From: from, Path: base + key}
+	}
+	half := func(e unit.LengthEst) {
+		if h, ok := e.Half().Get(); ok && h > p.XHalf {
+			p.XHalf = h
+		}
+	}
+	v := r.v
+	if a, ok := t.Bulkhead.Get(); ok && v.Bulkhead.Known() {
+		set(0, v.Bulkhead.V+a.Value+edgeShift(t.Edge, "front", dx), "bulkhead", "back from the bulkhead line", v.Bulkhead.How)
+		half(a)
+	}
+	if a, ok := t.RearDoor.Get(); ok && v.RearDoor.Known() {
+		set(0, v.RearDoor.V-a.Value+edgeShift(t.Edge, "rear", dx), "rear-door", "forward from the rear door line", v.RearDoor.How)
+		half(a)
+	}
+	if a, ok := t.WheelBox.Get(); ok && v.Wheelbase.Known() {
+		set(0, v.Wheelbase.V+a.Value+edgeShift(t.Edge, "middle", dx), "wheel-box", "back from the middle of the wheel-box", v.Wheelbase.How)
+		half(a)
+	}
+	if a, ok := t.CabSeat.Get(); ok && v.CabSeat.Known() {
+		set(0, v.CabSeat.V+a.Value+edgeShift(t.Edge, "front", dx), "cab-seat", "back from the cab seat against its rear stop", v.CabSeat.How)
+		half(a)
+		if p.XHalf < 30*unit.Millimetre {
+			p.XHalf = 30 * unit.Millimetre
+		}
+	}
+	if n, ok := r.near(t.Behind); ok {
+		set(0, n.Max[0]+gap+dx.Half(), "behind", "behind "+n.Name(), Derived)
+	}
+	if n, ok := r.near(t.Ahead); ok {
+		set(0, n.Min[0]-gap-dx.Half(), "ahead-of", "ahead of "+n.Name(), Derived)
+	}
+	if a, ok := t.LeftWall.Get(); ok && v.Left.Known() {
+		set(1, v.Left.V+a.Value+dy.Half(), "left-wall", "from the lined left wall", v.Left.How)
+	}
+	if a, ok := t.RightWall.Get(); ok && v.Right.Known() {
+		set(1, v.Right.V-a.Value-dy.Half(), "right-wall", "from the lined right wall", v.Right.How)
+	}
+	if a, ok := t.CentreLine.Get(); ok {
+		set(1, a.Value, "centre-line", "from the centre line", Derived)
+	}
+	if n, ok := r.near(t.LeftOf); ok {
+		set(1, n.Min[1]-gap-dy.Half(), "left-of", "left of "+n.Name(), Derived)
+	}
+	if n, ok := r.near(t.RightOf); ok {
+		set(1, n.Max[1]+gap+dy.Half(), "right-of", "right of "+n.Name(), Derived)
+	}
+	if a, ok := t.FinishedFloor.Get(); ok && v.Finished.Known() {
+		set(2, v.Finished.V+a.Value, "finished-floor", "up from the finished floor", v.Finished.How)
+	}
+	if a, ok := t.BareFloor.Get(); ok {
+		set(2, a.Value, "bare-floor", "up from the bare floor", Derived)
+	}
+	if a, ok := t.Ceiling.Get(); ok && v.Ceiling.Known() {
+		set(2, v.Ceiling.V-a.Value-dz, "ceiling", "down from the lined ceiling", v.Ceiling.How)
+	}
+	if n, ok := r.near(t.OnTop); ok {
+		set(2, n.Max[2]+gap, "on", "on top of "+n.Name(), Derived)
+	}
+}
+
+func (r *placer) near(id string) (Placed, bool) {
+	if id == "" {
+		return Placed{}, false
+	}
+	return r.neighbour(id)
+}
+
+// edgeShift returns how far behind the taped edge the middle of a body of extent d lies; absent: the near edge.
+func edgeShift(edge, near string, d unit.Length) unit.Length {
+	if edge == "" {
+		edge = near
+	}
+	switch edge {
+	case "front":
+		return d.Half()
+	case "rear":
+		return -d.Half()
+	}
+	return 0
+}
+
+// zoneHalf is the 95 % half-width of a place known only by its zone (docs/methods/survey.md; common practice, no source).
+const zoneHalf = 300 * unit.Millimetre
+
+// zone puts an item in the middle of its zone, where nothing better is known.
+func (r *placer) zone(p *Placed, text string) {
+	x, y, z := r.v.ZoneCentre(text)
+	for k, c := range [3]Val[unit.Length]{x, y, z} {
+		if !p.At[k].Known() && c.Known() {
+			p.At[k] = Val[unit.Length]{V: c.V, How: Assumed, From: "middle of the zone, not yet measured", Path: p.Path + "/zone"}
+			if k == 2 {
+				p.At[k].V -= p.Size[2].V.Half()
+			}
+			if k == 0 {
+				p.XHalf = zoneHalf
+			}
+		}
+	}
+}
+
+// ZoneWords splits a zone text into along, side and level; an absent word is "".
+func ZoneWords(text string) (along, side, level string) {
+	for _, w := range strings.Fields(text) {
+		switch w {
+		case "cab", "door", "mid", "wheel", "rear":
+			if along == "" {
+				along = w
+			} else if w == "mid" {
+				level = w
+			}
+		case "left", "middle", "right":
+			side = w
+		case "low", "high":
+			level = w
+		}
+	}
+	return along, side, level
+}
+
+// ZoneSpan returns the stretch of one zone word along the van.
+func (v Van) ZoneSpan(along string) (from, to unit.Length, ok bool) {
+	if !v.Bulkhead.Known() || !v.RearDoor.Known() {
+		return 0, 0, false
+	}
+	front, rear := v.BoxFront.V, v.BoxRear.V
+	if !v.BoxFront.Known() || !v.BoxRear.Known() {
+		if !v.Wheelbase.Known() {
+			return 0, 0, false
+		}
+		front, rear = v.Wheelbase.V-400*unit.Millimetre, v.Wheelbase.V+400*unit.Millimetre
+	}
+	half := v.Bulkhead.V + (front - v.Bulkhead.V).Half()
+	switch along {
+	case "cab":
+		return v.Bulkhead.V - unit.Metre, v.Bulkhead.V, true
+	case "door":
+		return v.Bulkhead.V, half, true
+	case "mid":
+		return half, front, true
+	case "wheel":
+		return front, rear, true
+	case "rear":
+		return rear, v.RearDoor.V, true
+	}
+	return 0, 0, false
+}
+
+// ZoneCentre returns the middle of a zone such as "rear left low".
+func (v Van) ZoneCentre(text string) (x, y, z Val[unit.Length]) {
+	along, side, level := ZoneWords(text)
+	if from, to, ok := v.ZoneSpan(along); ok {
+		x = derived((from + to).Half(), "", "middle of the zone")
+	}
+	switch {
+	case side == "left" && v.Left.Known():
+		y = derived(v.Left.V.Times(2.0/3), "", "middle of the zone")
+	case side == "right" && v.Right.Known():
+		y = derived(v.Right.V.Times(2.0/3), "", "middle of the zone")
+	default:
+		y = derived(unit.Length(0), "", "middle of the zone")
+	}
+	if v.Ceiling.Known() {
+		share := 1.0 / 2
+		switch level {
+		case "low":
+			share = 1.0 / 6
+		case "high":
+			share = 5.0 / 6
+		}
+		z = derived(v.Ceiling.V.Times(share), "", "middle of the zone")
+	}
+	return x, y, z
+}
+
+// finish works out extents and mass centre from what was resolved.
+func (p *Placed) finish(dx, dy, dz unit.Length) {
+	for k, d := range [3]unit.Length{dx, dy, dz} {
+		switch k {
+		case 2:
+			p.Min[k], p.Max[k] = p.At[k].V, p.At[k].V+d
+		default:
+			p.Min[k] = p.At[k].V - d.Half()
+			p.Max[k] = p.Min[k] + d
+		}
+	}
+	p.Boxed = p.At[0].Known() && p.At[1].Known() && p.At[2].Known() && dx > 0 && dy > 0 && dz > 0
+	c := p.Item.Centre
+	ox, oy := turned(c.X.Else(0), c.Y.Else(0), p.Turn)
+	off := [3]unit.Length{ox, oy, c.Z.Else(dz.Half())}
+	for k := range p.Centre {
+		if p.At[k].Known() {
+			p.Centre[k] = p.At[k]
+			p.Centre[k].V += off[k]
+		}
+	}
+}
+
+// turned rotates a plan offset counter-clockwise seen from above: a quarter turn takes +x (rearwards) to +y (right).
+func turned(x, y unit.Length, a unit.Angle) (unit.Length, unit.Length) {
+	switch quarter(a) {
+	case 0:
+		return x, y
+	case 1:
+		return -y, x
+	case 2:
+		return -x, -y
+	case 3:
+		return y, -x
+	}
+	s, c := math.Sincos(a.Radians())
+	return unit.MetresLength(x.Metres()*c - y.Metres()*s), unit.MetresLength(x.Metres()*s + y.Metres()*c)
+}
+
+// turnedExtent returns the extents of a turned box, rounded outwards.
+func turnedExtent(x, y unit.Length, a unit.Angle) (unit.Length, unit.Length) {
+	switch quarter(a) {
+	case 0, 2:
+		return x, y
+	case 1, 3:
+		return y, x
+	}
+	s, c := math.Sincos(a.Radians())
+	s, c = math.Abs(s), math.Abs(c)
+	out := func(m float64) unit.Length { return unit.Length(math.Ceil(m * 1e6)) }
+	return out(x.Metres()*c + y.Metres()*s), out(x.Metres()*s + y.Metres()*c)
+}
+
+// Outline returns the four corners of the turned box in plan, counter-clockwise from the front left one before turning.
+func (p Placed) Outline() [4][2]unit.Length {
+	hx, hy := p.Size[0].V.Half(), p.Size[1].V.Half()
+	var o [4][2]unit.Length
+	for i, c := range [4][2]unit.Length{{-hx, -hy}, {hx, -hy}, {hx, hy}, {-hx, hy}} {
+		x, y := turned(c[0], c[1], p.Turn)
+		o[i] = [2]unit.Length{p.At[0].V + x, p.At[1].V + y}
+	}
+	return o
+}
+
+// quarter returns 0..3 for whole quarter turns and -1 otherwise.
+func quarter(a unit.Angle) int {
+	d := math.Mod(a.Degrees(), 360)
+	if d < 0 {
+		d += 360
+	}
+	n := math.Round(d / 90)
+	if math.Abs(d-90*n) > 1e-9 {
+		return -1
+	}
+	return int(n) % 4
+}

@@ -1,0 +1,212 @@
+package derive
+
+import (
+	"berthwright/doc"
+	"berthwright/unit"
+)
+
+// Van is the base van with its lines resolved. Lengths along are from the front axle, across from the centre line,
+// heights from the bare load floor unless the name says ground.
+type Van struct {
+	Class      string
+	Wheelbase  Val[unit.Length]
+	TrackFront Val[unit.Length]
+	TrackRear  Val[unit.Length]
+	Length     Val[unit.Length]
+	Width      Val[unit.Length]
+	Height     Val[unit.Length]
+	Overhang   Val[unit.Length] // front end to front axle
+	FloorHigh  Val[unit.Length] // bare floor above ground
+	Bulkhead   Val[unit.Length] // bulkhead line
+	RearDoor   Val[unit.Length] // rear door line
+	Finished   Val[unit.Length] // finished floor
+	Left       Val[unit.Length] // lined left wall, negative
+	Right      Val[unit.Length] // lined right wall
+	Ceiling    Val[unit.Length] // lined ceiling
+	BoxFront   Val[unit.Length]
+	BoxRear    Val[unit.Length]
+	BoxInner   Val[unit.Length]
+	BoxHigh    Val[unit.Length]
+	CabSeat    Val[unit.Length] // back of the cab seat against its rear stop
+	EmptyHigh  Val[unit.Length] // centre of mass of the empty van above ground
+	Steering   Val[string]
+	Door       Val[string]
+	Plate      Plate
+	Alternates []Plate
+	Survey     Survey
+}
+
+// Plate is one plated set resolved.
+type Plate struct {
+	ID    string
+	Basis string
+	Paper string
+	Path  string
+	Total Val[unit.Mass]
+	Train Val[unit.Mass]
+	Front Val[unit.Mass]
+	Rear  Val[unit.Mass]
+}
+
+// Survey holds what the tapes close to.
+type Survey struct {
+	Wheelbase Val[unit.Length]
+	HubsApart Val[unit.Length] // left less right
+	Bulkhead  Val[unit.Length]
+	RearDoor  Val[unit.Length]
+	Closing   Val[unit.Length] // rear door line less bulkhead line less the tape between them
+	BoxMiddle Val[unit.Length] // middle of the wheel-box less the rear axle
+	Rake      Val[unit.Length] // floor at the rear less floor at the front, above ground
+}
+
+// ResolveVan resolves the lines of v; class holds the defaults of its class and className its name.
+func ResolveVan(v doc.Van, class doc.Van, className string) Van {
+	from := "class " + className
+	pick := func(own, def doc.Opt[unit.Length], path string) Val[unit.Length] {
+		if x, ok := own.Get(); ok {
+			return given(x, path)
+		}
+		if x, ok := def.Get(); ok {
+			return assumed(x, path, from)
+		}
+		return Val[unit.Length]{Path: path}
+	}
+	s := survey(v)
+	line := func(own, def doc.Opt[unit.Length], path string, taped Val[unit.Length]) Val[unit.Length] {
+		if x, ok := own.Get(); ok {
+			return given(x, path)
+		}
+		if taped.Known() {
+			return taped
+		}
+		return pick(own, def, path)
+	}
+	r := Van{
+		Class:      v.Class,
+		Wheelbase:  line(v.Wheelbase, class.Wheelbase, "van/wheelbase", s.Wheelbase),
+		TrackFront: pick(v.Track.Front, class.Track.Front, "van/track/front"),
+		TrackRear:  pick(v.Track.Rear, class.Track.Rear, "van/track/rear"),
+		Length:     pick(v.Length, class.Length, "van/length"),
+		Width:      pick(v.Width, class.Width, "van/width"),
+		Height:     pick(v.Height, class.Height, "van/height"),
+		Overhang:   pick(v.Overhang, class.Overhang, "van/front-overhang"),
+		FloorHigh:  line(v.Floor.Height, class.Floor.Height, "van/floor/height", floorHigh(v.Survey)),
+		Bulkhead:   line(v.Floor.Front, class.Floor.Front, "van/floor/front", s.Bulkhead),
+		RearDoor:   line(v.Floor.Rear, class.Floor.Rear, "van/floor/rear", s.RearDoor),
+		Finished:   line(v.Floor.Finished, class.Floor.Finished, "van/floor/finished", taped(v.Survey.FloorBuild, "van/survey/floor-build")),
+		Left:       pick(v.Inside.Left, class.Inside.Left, "van/inside/left"),
+		Right:      pick(v.Inside.Right, class.Inside.Right, "van/inside/right"),
+		Ceiling:    pick(v.Inside.Ceiling, class.Inside.Ceiling, "van/inside/ceiling"),
+		BoxFront:   pick(v.Inside.WheelBox.Front, class.Inside.WheelBox.Front, "van/inside/wheel-box/front"),
+		BoxRear:    pick(v.Inside.WheelBox.Rear, class.Inside.WheelBox.Rear, "van/inside/wheel-box/rear"),
+		BoxInner:   pick(v.Inside.WheelBox.Inner, class.Inside.WheelBox.Inner, "van/inside/wheel-box/inner"),
+		BoxHigh:    pick(v.Inside.WheelBox.Height, class.Inside.WheelBox.Height, "van/inside/wheel-box/height"),
+		EmptyHigh:  pick(v.Centre, class.Centre, "van/empty-centre-height"),
+		Survey:     s,
+	}
+	r.Steering = word(v.Steering, class.Steering, "van/steering", from)
+	r.Door = word(v.Door, class.Door, "van/sliding-door", from)
+	r.Plate = plate(v.Plated, class.Plated, "van/plated", from)
+	for _, p := range v.Plates {
+		alt := plate(p, doc.Plate{}, "van/plates/"+p.ID, "")
+		r.Alternates = append(r.Alternates, alt)
+		if p.ID != "" && p.ID == v.PlateInUse {
+			r.Plate = alt
+		}
+	}
+	return r
+}
+
+func word(own, def, path, from string) Val[string] {
+	if own != "" {
+		return given(own, path)
+	}
+	if def != "" {
+		return assumed(def, path, from)
+	}
+	return Val[string]{Path: path}
+}
+
+func plate(p, class doc.Plate, path, from string) Plate {
+	pick := func(own, def doc.Opt[unit.Mass], key string) Val[unit.Mass] {
+		if m, ok := own.Get(); ok {
+			return given(m, path+"/"+key)
+		}
+		if m, ok := def.Get(); ok && from != "" {
+			return assumed(m, path+"/"+key, from)
+		}
+		return Val[unit.Mass]{Path: path + "/" + key}
+	}
+	return Plate{
+		ID: p.ID, Basis: p.Basis, Paper: p.Paper, Path: path,
+		Total: pick(p.Total, class.Total, "total"),
+		Train: pick(p.Train, class.Train, "train"),
+		Front: pick(p.Front, class.Front, "front"),
+		Rear:  pick(p.Rear, class.Rear, "rear"),
+	}
+}
+
+// survey works the nine tapes into lines: x_P = S2, x_B = x_P + S3, x_D = L + S4 (docs/methods/survey.md).
+func survey(v doc.Van) Survey {
+	t := v.Survey
+	var s Survey
+	l, lok := t.HubsLeft.Get()
+	r, rok := t.HubsRight.Get()
+	switch {
+	case lok && rok:
+		s.Wheelbase = derived((l.Value + r.Value).Half(), "van/survey/hubs-left", "tape S1, mean of both sides")
+		s.HubsApart = derived(l.Value-r.Value, "van/survey/hubs-left", "tape S1, left less right")
+	case lok:
+		s.Wheelbase = derived(l.Value, "van/survey/hubs-left", "tape S1, left side only")
+	case rok:
+		s.Wheelbase = derived(r.Value, "van/survey/hubs-right", "tape S1, right side only")
+	}
+	axle := s.Wheelbase
+	if x, ok := v.Wheelbase.Get(); ok {
+		axle = given(x, "van/wheelbase")
+	}
+	if p, ok := t.HubPillar.Get(); ok {
+		if b, ok := t.PillarBulk.Get(); ok {
+			s.Bulkhead = derived(p.Value+b.Value, "van/survey/pillar-to-bulkhead", "tapes S2 + S3")
+		}
+	}
+	if d, ok := t.HubDoor.Get(); ok && axle.Known() {
+		s.RearDoor = derived(axle.V+d.Value, "van/survey/hub-to-rear-door", "wheelbase + tape S4")
+	}
+	if f, ok := t.BulkDoor.Get(); ok && s.Bulkhead.Known() && s.RearDoor.Known() {
+		s.Closing = derived(s.RearDoor.V-s.Bulkhead.V-f.Value, "van/survey/bulkhead-to-rear-door", "rear door line less bulkhead line less tape S5")
+	}
+	if f, ok := t.BoxFront.Get(); ok && s.RearDoor.Known() && axle.Known() {
+		if b, ok := t.BoxRear.Get(); ok {
+			middle := s.RearDoor.V - (f.Value + b.Value).Half()
+			s.BoxMiddle = derived(middle-axle.V, "van/survey/wheel-box-front", "middle of the wheel-box less the rear axle, tape S6")
+		}
+	}
+	if f, ok := t.FloorFront.Get(); ok {
+		if b, ok := t.FloorRear.Get(); ok {
+			s.Rake = derived(b.Value-f.Value, "van/survey/floor-to-ground-rear", "tape S7, rear less front")
+		}
+	}
+	return s
+}
+
+func floorHigh(t doc.Survey) Val[unit.Length] {
+	f, fok := t.FloorFront.Get()
+	r, rok := t.FloorRear.Get()
+	switch {
+	case fok && rok:
+		return derived((f.Value + r.Value).Half(), "van/survey/floor-to-ground-front", "tape S7, mean of both ends")
+	case fok:
+		return derived(f.Value, "van/survey/floor-to-ground-front", "tape S7, front end only")
+	case rok:
+		return derived(r.Value, "van/survey/floor-to-ground-rear", "tape S7, rear end only")
+	}
+	return Val[unit.Length]{}
+}
+
+func taped(o doc.Opt[unit.Length], path string) Val[unit.Length] {
+	if x, ok := o.Get(); ok {
+		return derived(x, path, "tape")
+	}
+	return Val[unit.Length]{}
+}
