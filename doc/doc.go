@@ -4,7 +4,8 @@
 // nothing here is computed, and an absent value stays absent. The field tags are the field table:
 // the binder, the JSON Schema, the form on the page and docs/file-format.md are all made from it.
 //
-// Tags: doc:"key[,id][,required]" names the key; help says what it is; unit is the usual unit,
+// Tags: doc:"key[,id][,key][,required][,reserved]" names the key (id: it names the entry; key: it names the entry by
+// referring to something else; reserved: kept in the text for later versions, not read); help says what it is; unit is the usual unit,
 // used in hints and as the column unit on the page; range and why bound it; enum lists words;
 // ref names the kind of id a text refers to (item, zone, seat, person, plate, part, class, group).
 //
@@ -27,6 +28,14 @@ type Build struct {
 	Loading  Loading    `doc:"loading" help:"the declared loading plan, printed as the placard"`
 	Notes    []Note     `doc:"notes" help:"notes for people"`
 	Accepted []Accepted `doc:"accepted" help:"warnings accepted with a reason"`
+
+	// Read by later versions; until then kept in the text, untouched.
+	_ struct{} `doc:"electric,reserved" help:"circuits and runs"`
+	_ struct{} `doc:"water,reserved" help:"pipes and settings"`
+	_ struct{} `doc:"gas,reserved" help:"pipes and settings"`
+	_ struct{} `doc:"heating,reserved" help:"ducts and settings"`
+	_ struct{} `doc:"trips,reserved" help:"journeys to live through"`
+	_ struct{} `doc:"options,reserved" help:"alternatives on offer"`
 }
 
 // Head names the build.

@@ -32,6 +32,14 @@ type Item struct {
 	Supplier string            `doc:"supplier" help:"where it is bought"`
 	Hours    Opt[unit.Hours]   `doc:"hours" unit:"h" range:"0 h..500 h" help:"working time to fit it"`
 	Remark   string            `doc:"remark" help:"a remark"`
+
+	// Read by later versions; until then kept in the text, untouched.
+	_ struct{} `doc:"electric,reserved" help:"circuit, currents, duty"`
+	_ struct{} `doc:"water,reserved" help:"connections and flows"`
+	_ struct{} `doc:"gas,reserved" help:"connections and rates"`
+	_ struct{} `doc:"berth,reserved" help:"a bed for one or two"`
+	_ struct{} `doc:"opening,reserved" help:"a cut-out in the shell"`
+	_ struct{} `doc:"carcass,reserved" help:"the boards it is made of"`
 }
 
 // Place is a place as it was taped: at most one measure along, one across and one up.

@@ -61,12 +61,12 @@ type Travel struct {
 
 // Fill is how full one tank is.
 type Fill struct {
-	Tank  string          `doc:"tank,required" ref:"item" help:"the tank"`
+	Tank  string          `doc:"tank,key,required" ref:"item" help:"the tank"`
 	Level Opt[unit.Ratio] `doc:"level" unit:"%" range:"0 %..100 %" help:"how full"`
 }
 
 // Stow is what lies in one zone.
 type Stow struct {
-	Zone string         `doc:"zone,required" ref:"zone" help:"the zone"`
+	Zone string         `doc:"zone,key,required" ref:"zone" help:"the zone"`
 	Mass Opt[unit.Mass] `doc:"mass" unit:"kg" range:"0 kg..1000 kg" help:"what lies there"`
 }

@@ -1,0 +1,176 @@
+package doc
+
+import (
+	"reflect"
+	"strings"
+	"sync"
+
+	"berthwright/unit"
+)
+
+// Kind tells what a value in the file is, as the reader of a form would say it.
+type Kind string
+
+// The kinds of value.
+const (
+	Mapping      Kind = "mapping"
+	Text         Kind = "text"
+	Whole        Kind = "whole number"
+	YesNo        Kind = "true or false"
+	Day          Kind = "date"
+	MassOnly     Kind = "mass"
+	MassSpread   Kind = "mass with spread"
+	LengthOnly   Kind = "length"
+	LengthSpread Kind = "length with spread"
+	VolumeOnly   Kind = "volume"
+	DensityOnly  Kind = "density"
+	AngleOnly    Kind = "angle"
+	Share        Kind = "share"
+	Amount       Kind = "amount of money"
+	WorkHours    Kind = "working time"
+	Anything     Kind = "anything" // reserved keys: kept, not read
+)
+
+// Quantity reports whether a value of this kind is a number with a unit.
+func (k Kind) Quantity() bool {
+	switch k {
+	case Mapping, Text, Whole, YesNo, Day, Anything:
+		return false
+	}
+	return true
+}
+
+// Field is one row of the field table: what one key of the file means.
+// The binder, the JSON Schema, docs/file-format.md and the form on the page are all made from it.
+type Field struct {
+	Key      string       // the key in the file; "" at the root
+	Kind     Kind         // kind of the value, or of each entry when List
+	List     bool         // the value is a list
+	Optional bool         // held as Opt: absent differs from zero
+	Required bool         // the file is incomplete without it; its absence is a diagnostic
+	Reserved bool         // read by a later version: kept untouched, not read
+	ID       bool         // it is the id of the entry it stands in
+	KeyField bool         // it names the entry it stands in, but refers to something else
+	Unit     string       // usual unit, for hints and columns
+	Lo, Hi   string       // inclusive range as text, or both empty
+	Why      string       // why the range is what it is
+	Enum     []string     // the words allowed
+	Ref      string       // the kind of id the text refers to
+	Help     string       // what it is
+	Fields   []Field      // keys of a mapping, in file order
+	Go       reflect.Type // Go type of the value or of each entry, without Opt
+	Index    int          // index of the struct field, -1 when reserved or the root
+}
+
+// Entry returns the field of a mapping with the given key.
+func (f *Field) Entry(key string) (*Field, bool) {
+	for i := range f.Fields {
+		if f.Fields[i].Key == key {
+			return &f.Fields[i], true
+		}
+	}
+	return nil, false
+}
+
+// IDField returns the field that names an entry (its id, or failing that its key field).
+func (f *Field) IDField() (*Field, bool) {
+	for i := range f.Fields {
+		if f.Fields[i].ID || f.Fields[i].KeyField {
+			return &f.Fields[i], true
+		}
+	}
+	return nil, false
+}
+
+// Fields returns the field table of the build file. It is shared: do not change it.
+var Fields = sync.OnceValue(func() *Field { return root(reflect.TypeFor[Build]()) })
+
+// RecordFields returns the field table of the record file. It is shared: do not change it.
+var RecordFields = sync.OnceValue(func() *Field { return root(reflect.TypeFor[Record]()) })
+
+func root(t reflect.Type) *Field {
+	return &Field{Kind: Mapping, Go: t, Index: -1, Required: true, Fields: fieldsOf(t)}
+}
+
+var kinds = map[reflect.Type]Kind{
+	reflect.TypeFor[string]():         Text,
+	reflect.TypeFor[int]():            Whole,
+	reflect.TypeFor[bool]():           YesNo,
+	reflect.TypeFor[Date]():           Day,
+	reflect.TypeFor[unit.Mass]():      MassOnly,
+	reflect.TypeFor[unit.MassEst]():   MassSpread,
+	reflect.TypeFor[unit.Length]():    LengthOnly,
+	reflect.TypeFor[unit.LengthEst](): LengthSpread,
+	reflect.TypeFor[unit.Volume]():    VolumeOnly,
+	reflect.TypeFor[unit.Density]():   DensityOnly,
+	reflect.TypeFor[unit.Angle]():     AngleOnly,
+	reflect.TypeFor[unit.Ratio]():     Share,
+	reflect.TypeFor[unit.Money]():     Amount,
+	reflect.TypeFor[unit.Hours]():     WorkHours,
+}
+
+func fieldsOf(t reflect.Type) []Field {
+	var out []Field
+	for i := range t.NumField() {
+		if _, ok := t.Field(i).Tag.Lookup("doc"); ok {
+			out = append(out, fieldOf(t, t.Field(i), i))
+		}
+	}
+	return out
+}
+
+func fieldOf(in reflect.Type, sf reflect.StructField, index int) Field {
+	words := strings.Split(sf.Tag.Get("doc"), ",")
+	f := Field{
+		Key:  words[0],
+		Unit: sf.Tag.Get("unit"), Why: sf.Tag.Get("why"), Ref: sf.Tag.Get("ref"), Help: sf.Tag.Get("help"),
+		Index: index,
+	}
+	for _, w := range words[1:] {
+		switch w {
+		case "id":
+			f.ID = true
+		case "key":
+			f.KeyField = true
+		case "required":
+			f.Required = true
+		case "reserved":
+			f.Reserved = true
+		default:
+			panic("doc: tag option " + w + " on " + in.Name() + "." + sf.Name)
+		}
+	}
+	if e := sf.Tag.Get("enum"); e != "" {
+		f.Enum = strings.Split(e, "|")
+	}
+	if r := sf.Tag.Get("range"); r != "" {
+		f.Lo, f.Hi, _ = strings.Cut(r, "..")
+	}
+	if f.Reserved {
+		f.Kind, f.Index = Anything, -1
+		return f
+	}
+	t := sf.Type
+	if t.Kind() == reflect.Slice {
+		f.List, t = true, t.Elem()
+	} else if of, ok := inOpt(t); ok {
+		f.Optional, t = true, of
+	}
+	f.Go = t
+	if k, ok := kinds[t]; ok {
+		f.Kind = k
+	} else if t.Kind() == reflect.Struct {
+		f.Kind, f.Fields = Mapping, fieldsOf(t)
+	} else {
+		panic("doc: no kind for " + in.Name() + "." + sf.Name)
+	}
+	return f
+}
+
+// inOpt returns T for Opt[T].
+func inOpt(t reflect.Type) (reflect.Type, bool) {
+	if t.Kind() != reflect.Struct || t.PkgPath() != "berthwright/unit" || !strings.HasPrefix(t.Name(), "Opt[") {
+		return nil, false
+	}
+	return t.Field(0).Type, true
+}
