@@ -91,12 +91,20 @@ type Working struct {
 }
 
 // Balance is one line of a Certificate that a reader can check: Left equals Right within Within.
+//
+// A formula, where one is given, tells how its side follows from the symbols of the inputs and
+// from ChosenSymbol, the values of the chosen lines; a test re-computes it.
 type Balance struct {
-	Says        string
-	Left, Right float64
-	Within      float64
-	Show        Show
+	Says         string
+	Left, Right  float64 // coherent SI
+	LeftFormula  string  // "F_0 + R_0 + sum(c_i)"
+	RightFormula string
+	Within       float64 // highest difference, coherent SI
+	Show         Show
 }
+
+// ChosenSymbol stands for the values of the chosen lines in the formulas of a Balance.
+const ChosenSymbol = "c_i"
 
 // Certificate shows what a method with search or iteration found.
 type Certificate struct {
