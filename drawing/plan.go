@@ -1,0 +1,255 @@
+package drawing
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"berthwright/drawing/fonts"
+	"berthwright/unit"
+)
+
+// Plan draws the van from above, front at left, right-hand side at the top of the sheet. Everything
+// with a place is shown once: what hangs above 1.4 m in dash-dot-dot, what lies under something
+// else dashed, and stretches as bars underneath.
+func Plan(in Input, o Options) Scene {
+	b := newBuilder("plan", "plan, front at left", in, o)
+	b.at = func(x, y, _ unit.Length) (float64, float64) { return x.Millimetres(), -y.Millimetres() }
+	h := hullOf(in.Van)
+	b.bodyPlan(h)
+	b.things(in.Things, func(t Thing) [][2]float64 {
+		out := make([][2]float64, len(t.Outline))
+		for i, p := range t.Outline {
+			out[i] = [2]float64{p.X.Millimetres(), -p.Y.Millimetres()}
+		}
+		return out
+	}, func(t Thing) float64 { return t.Z1.Millimetres() + 1000 }, func(t Thing) bool { return t.Z0 >= cutHeight })
+
+	room := b.room(h.long && h.wide, Box{h.x0, -h.half, h.x1, h.half})
+	top, bottom := room.Y0, room.Y1
+	if in.Van.LeftWall.Given() && in.Van.RightWall.Given() {
+		b.datums(-in.Van.RightWall.Else(0).Millimetres(), -in.Van.LeftWall.Else(0).Millimetres(), 1, false)
+	} else {
+		b.datums(top, bottom, 1, false)
+	}
+	c := b.group(Prim{ID: "centre-line", Role: CentreLine, Layer: "datum", Depth: depthBody + 2})
+	b.path("centre-line/x", c, CentreLine, LineFrom(room.X0-3*b.k, 0, room.X1+3*b.k, 0), NoFill)
+
+	y := bottom + 2*b.k
+	y = b.axleLines(top-2*b.k, y)
+	if in.Centre != nil {
+		b.mass(in.Centre.X.Millimetres(), -in.Centre.Y.Millimetres(), in.Centre.Text)
+	}
+	if o.Dimensions {
+		y = b.lengthDims(h, 1, bottom, y)
+		b.measured(top)
+		if h.wide && h.long {
+			b.dimension(dim{id: "width", a: -h.half, b: h.half, at: h.x1 + 10*b.k, from: h.x1, value: in.Van.Width.Else(0), upright: true, extension: true})
+		}
+	}
+	if o.Band {
+		y = b.spreads(y + 2*b.k)
+		y = b.curve(y+2*b.k, h)
+	}
+	b.remarks(room.X0, y, h.long && h.wide)
+	b.grid(room)
+	b.placeLabels(room.Grow(5 * b.k))
+	return b.finish(4)
+}
+
+// room is where labels may stand: the body or, where it is unknown, what surrounds the things.
+func (b *builder) room(known bool, body Box) Box {
+	r := Box{}
+	if known {
+		r = body
+	}
+	for _, p := range b.sc.Prims {
+		if p.Kind == Path {
+			r = r.Union(p.Box())
+		}
+	}
+	for _, w := range b.want {
+		r = r.Union(w.home)
+	}
+	return r
+}
+
+// axleLines draws the axles as chain lines from y0 to below y1, with their loads underneath.
+func (b *builder) axleLines(y0, y1 float64) float64 {
+	g := b.group(Prim{ID: "axles", Role: CentreLine, Layer: "datum", Depth: depthBody + 3})
+	bottom := y1
+	if len(b.in.Axles) > 0 {
+		bottom += 4 * b.k
+	}
+	for i, x := range b.in.Van.axles() {
+		X, _ := b.at(x, 0, 0)
+		b.path("axles/"+strconv.Itoa(i+1), g, CentreLine, LineFrom(X, y0, X, bottom), NoFill)
+	}
+	for i, a := range b.in.Axles {
+		X, _ := b.at(a.X, 0, 0)
+		b.load(i, a, X, y1+1*b.k, 8*b.k)
+	}
+	if len(b.in.Axles) > 0 {
+		return y1 + 9*b.k
+	}
+	return y1
+}
+
+// load draws an arrow that ends at x, y, pointing up, with its words to the right of the shaft.
+func (b *builder) load(i int, a AxleLoad, x, y, long float64) {
+	g := b.group(Prim{ID: "axle-load:" + strconv.Itoa(i+1), Role: LoadArrow, Layer: "loads", Doc: "van", Title: strings.TrimSuffix(a.Text+", "+a.Sub, ", "), Focus: true, Depth: depthLoads})
+	head := 2.6 * b.k
+	b.path(g+"/shaft", g, LoadArrow, LineFrom(x, y+head, x, y+long), NoFill)
+	b.path(g+"/head", g, LoadArrow, polygon([][2]float64{{x, y}, {x - 0.3*head, y + head}, {x + 0.3*head, y + head}}), Solid)
+	b.text(g+"/text", g, Figure, x+2*b.k, y+3.2*b.k, textNormal*1.15, Start, fonts.SemiBold, 0, a.Text)
+	b.text(g+"/sub", g, Note, x+2*b.k, y+6.8*b.k, textNormal, Start, fonts.Regular, 0, a.Sub)
+}
+
+// lengthDims draws wheelbase with overhangs, the floor between its lines, and the overall length.
+func (b *builder) lengthDims(h hull, dir, from, y float64) float64 {
+	v := b.in.Van
+	step := 6.5 * b.k
+	wb, hasWB := v.Wheelbase.Get()
+	if h.long && hasWB {
+		y += step
+		fo := v.FrontOverhang.Else(0)
+		l := v.Length.Else(0)
+		b.dimension(dim{id: "front-overhang", a: dir * h.x0, b: 0, at: y, from: from, value: fo, extension: true})
+		b.dimension(dim{id: "wheelbase", a: 0, b: dir * wb.Millimetres(), at: y, from: y - step, value: wb, extension: true})
+		b.dimension(dim{id: "rear-overhang", a: dir * wb.Millimetres(), b: dir * h.x1, at: y, from: from, value: l - fo - wb, extension: true})
+	} else if hasWB {
+		y += step
+		b.dimension(dim{id: "wheelbase", a: 0, b: dir * wb.Millimetres(), at: y, from: y - step, value: wb, extension: true})
+	}
+	bh, ok := v.Bulkhead.Get()
+	if rd, ok2 := v.RearDoor.Get(); ok && ok2 {
+		y += step
+		b.dimension(dim{id: "floor", a: dir * bh.Millimetres(), b: dir * rd.Millimetres(), at: y, from: y - 2*b.k, value: rd - bh, prefix: "floor ", extension: true})
+	}
+	if h.long {
+		y += step
+		b.dimension(dim{id: "length", a: dir * h.x0, b: dir * h.x1, at: y, from: from, value: v.Length.Else(0), extension: true})
+	}
+	return y
+}
+
+// measured draws the distance from the bulkhead line to the near edge of each thing asked for,
+// the shortest nearest to the van.
+func (b *builder) measured(top float64) {
+	line, ok := b.in.Van.Bulkhead.Get()
+	if !ok {
+		return
+	}
+	type key struct {
+		t  Thing
+		x  unit.Length
+		y  float64
+		to unit.Length
+	}
+	var ks []key
+	for _, t := range b.in.Things {
+		if !t.Measured || t.Kind != Item || len(t.Outline) < 3 || t.Ghost || t.Removed {
+			continue
+		}
+		k := key{t: t, x: t.Outline[0].X, y: math.Inf(1)}
+		for _, p := range t.Outline {
+			k.x = min(k.x, p.X)
+			k.y = math.Min(k.y, -p.Y.Millimetres())
+		}
+		if k.x != line {
+			ks = append(ks, k)
+		}
+	}
+	slices.SortStableFunc(ks, func(p, q key) int {
+		if d := abs(p.x-line) - abs(q.x-line); d != 0 {
+			return int(min(max(d, -1), 1))
+		}
+		return strings.Compare(p.t.ID, q.t.ID)
+	})
+	y := top - 2*b.k
+	for _, k := range ks {
+		y -= 6 * b.k
+		p := ""
+		if k.t.Number > 0 {
+			p = "no. " + strconv.Itoa(k.t.Number) + ": "
+		}
+		b.dimension(dim{id: "item-" + k.t.ID, a: line.Millimetres(), b: k.x.Millimetres(), at: y, from: top, value: abs(k.x - line), prefix: p, extension: true})
+	}
+}
+
+func abs(l unit.Length) unit.Length {
+	if l < 0 {
+		return -l
+	}
+	return l
+}
+
+// curve draws how much can still be added over the place along the van.
+func (b *builder) curve(y float64, h hull) float64 {
+	pts := b.in.Curve
+	if len(pts) < 2 {
+		return y
+	}
+	lo, hi := 0.0, 0.0
+	for _, p := range pts {
+		lo, hi = math.Min(lo, p.Mass.Kilograms()), math.Max(hi, p.Mass.Kilograms())
+	}
+	step := niceStep((hi - lo) / 4)
+	lo, hi = math.Floor(lo/step)*step, math.Ceil(hi/step)*step
+	if !(hi > lo) {
+		hi = lo + step
+	}
+	g := b.group(Prim{ID: "added-mass", Role: Curve, Layer: "loads", Title: "what can still be added, by place along the van", Focus: true, Depth: depthLoads})
+	x0, x1 := pts[0].X.Millimetres(), pts[len(pts)-1].X.Millimetres()
+	b.text(g+"/title", g, Note, x0, y+2.6*b.k, textSmall, Start, fonts.Italic, 0, "What can still be added at a place along the van, kg, before the first limit is reached")
+	y += 5 * b.k
+	tall := 20 * b.k
+	at := func(kg float64) float64 { return y + (hi-kg)/(hi-lo)*tall }
+	for kg, i := lo, 0; kg <= hi+step/2; kg, i = kg+step, i+1 {
+		role := Rule
+		if math.Abs(kg) < step/2 {
+			role = Datum
+		}
+		b.path(g+"/rule-"+strconv.Itoa(i), g, role, LineFrom(x0, at(kg), x1, at(kg)), NoFill)
+		b.text(g+"/kg-"+strconv.Itoa(i), g, Note, x0-1.5*b.k, at(kg)+0.9*b.k, textSmall, End, fonts.Regular, 0, strconv.FormatFloat(kg, 'f', -1, 64))
+	}
+	var d Segs
+	for i, p := range pts {
+		if i == 0 {
+			d = d.move(p.X.Millimetres(), at(p.Mass.Kilograms()))
+		} else {
+			d = d.line(p.X.Millimetres(), at(p.Mass.Kilograms()))
+		}
+	}
+	b.path(g+"/line", g, Curve, d, NoFill)
+	return y + tall
+}
+
+// niceStep is the next of 1, 2, 5, 10 … above f.
+func niceStep(f float64) float64 {
+	if !(f > 0) {
+		return 1
+	}
+	p := math.Pow(10, math.Floor(math.Log10(f)))
+	for _, m := range []float64{1, 2, 5, 10} {
+		if m*p >= f {
+			return m * p
+		}
+	}
+	return 10 * p
+}
+
+func (b *builder) remarks(x, y float64, outline bool) {
+	rs := b.in.Remarks
+	if outline {
+		rs = append([]string{schematic}, rs...)
+	}
+	if len(rs) == 0 {
+		return
+	}
+	g := b.group(Prim{ID: "remarks", Role: Note, Layer: "notes", Depth: depthDims})
+	for i, r := range rs {
+		b.text("remarks/"+strconv.Itoa(i+1), g, Note, x, y+(6+4*float64(i))*b.k, textSmall, Start, fonts.Italic, 0, r)
+	}
+}
