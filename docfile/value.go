@@ -1,0 +1,203 @@
+package docfile
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"berthwright/doc"
+	"berthwright/unit"
+)
+
+// scalar binds one written value.
+func (b *binder) scalar(n *node, f *doc.Field, v reflect.Value) {
+	switch f.Kind {
+	case doc.Text:
+		b.text(n, f, v)
+	case doc.Whole:
+		b.whole(n, f, v)
+	case doc.YesNo:
+		switch {
+		case n.plain && n.value == "true":
+			target(f, v).SetBool(true)
+		case n.plain && n.value == "false":
+			target(f, v).SetBool(false)
+		default:
+			b.say(n, "not-true-or-false", fmt.Sprintf("%s %s is neither true nor false", f.Key, quote(n.value)), "write true or false")
+		}
+	case doc.Day:
+		if d, ok := parseDate(n.value); ok {
+			target(f, v).Set(reflect.ValueOf(d))
+		} else {
+			b.say(n, "not-a-date", fmt.Sprintf("%s %s is not a day", f.Key, quote(n.value)), `write year, month and day like "2026-11-01"`)
+		}
+	default:
+		b.quantity(n, f, v)
+	}
+}
+
+func (b *binder) text(n *node, f *doc.Field, v reflect.Value) {
+	if len(n.value) > maxScalar {
+		b.say(n, "too-long", fmt.Sprintf("%s is %d bytes long", f.Key, len(n.value)), fmt.Sprintf("a text may have %d bytes", maxScalar))
+		return
+	}
+	if len(f.Enum) > 0 {
+		for _, w := range f.Enum {
+			if w == n.value {
+				target(f, v).SetString(w)
+				return
+			}
+		}
+		hint := "one of: " + strings.Join(f.Enum, ", ")
+		if near, ok := nearest(n.value, f.Enum); ok {
+			hint = "did you mean " + quote(near) + "?"
+		}
+		b.say(n, "unknown-word", fmt.Sprintf("%s %s is not one of the words for it", f.Key, quote(n.value)), hint)
+		return
+	}
+	if f.ID {
+		if !goodID(n.value) {
+			b.say(n, "bad-id", fmt.Sprintf("id %s cannot be used", quote(n.value)), "an id has letters, digits, - _ and . and begins with a letter or digit")
+			return
+		}
+		b.out.ids = append(b.out.ids, idAt{path: b.at(), list: b.list, id: n.value, at: n})
+	}
+	if f.Ref != "" {
+		b.out.refs = append(b.out.refs, refAt{path: b.at(), kind: f.Ref, id: n.value, at: n})
+	}
+	target(f, v).SetString(n.value)
+}
+
+// goodID reports whether text can be an id: it stands in paths, addresses and file names.
+func goodID(text string) bool {
+	for i, r := range text {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9':
+		case i > 0 && (r == '-' || r == '_' || r == '.'):
+		default:
+			return false
+		}
+	}
+	return text != "" && len(text) <= 64
+}
+
+var wholeNumber = regexp.MustCompile(`^[-+]?(0|[1-9][0-9]{0,8})$`)
+
+func (b *binder) whole(n *node, f *doc.Field, v reflect.Value) {
+	if !n.plain || !wholeNumber.MatchString(n.value) {
+		b.say(n, "not-a-whole-number", fmt.Sprintf("%s %s is not a whole number", f.Key, quote(n.value)), "write "+example(f))
+		return
+	}
+	i, _ := strconv.Atoi(n.value)
+	if f.Lo != "" {
+		lo, _ := strconv.Atoi(f.Lo)
+		hi, _ := strconv.Atoi(f.Hi)
+		if i < lo || i > hi {
+			b.outside(n, f)
+			return
+		}
+	}
+	target(f, v).SetInt(int64(i))
+}
+
+func (b *binder) outside(n *node, f *doc.Field) {
+	hint := f.Why
+	if hint == "" {
+		hint = f.Help
+	}
+	b.say(n, "out-of-range", fmt.Sprintf("%s %s is outside %s to %s", f.Key, quote(n.value), f.Lo, f.Hi), hint)
+}
+
+func parseDate(text string) (doc.Date, bool) {
+	t, err := time.Parse(time.DateOnly, text)
+	if err != nil || len(text) != len(time.DateOnly) {
+		return doc.Date{}, false
+	}
+	return doc.Date{Year: t.Year(), Month: int(t.Month()), Day: t.Day()}, true
+}
+
+func (b *binder) quantity(n *node, f *doc.Field, v reflect.Value) {
+	q := quantities[f.Go]
+	text := n.value
+	if text == "0" && f.Unit != "" {
+		text = "0 " + f.Unit // nought is nought in every unit of a field
+	}
+	val, si, err := q(text)
+	if err != nil {
+		b.wrong(n, f, err)
+		return
+	}
+	if f.Lo != "" {
+		_, lo, _ := q(f.Lo)
+		_, hi, _ := q(f.Hi)
+		if !(si >= lo && si <= hi) {
+			b.outside(n, f)
+			return
+		}
+	}
+	target(f, v).Set(reflect.ValueOf(val))
+}
+
+// wrong reports a text that is not the quantity wanted.
+func (b *binder) wrong(n *node, f *doc.Field, err error) {
+	var pe *unit.ParseError
+	if !errors.As(err, &pe) {
+		b.say(n, "not-a-number", f.Key+" "+quote(n.value)+" cannot be read", "write "+example(f))
+		return
+	}
+	hint := pe.Hint
+	if pe.Code == unit.CodeMissingUnit && f.Unit != "" {
+		hint = "write " + quote(strings.TrimSpace(n.value)+" "+f.Unit)
+	}
+	p := b.say(n, string(pe.Code), f.Key+": "+pe.Problem, hint)
+	if n.plain && pe.Text == n.value && pe.End > pe.At {
+		p.start, p.end = n.start+pe.At, n.start+pe.End
+	}
+}
+
+// quantities reads each type of quantity: the value, and its size for comparing with a range.
+var quantities = map[reflect.Type]func(string) (any, float64, error){
+	reflect.TypeFor[unit.Mass]():      reads(unit.ParseMass),
+	reflect.TypeFor[unit.MassEst]():   reads(unit.ParseMassEst),
+	reflect.TypeFor[unit.Length]():    reads(unit.ParseLength),
+	reflect.TypeFor[unit.LengthEst](): reads(unit.ParseLengthEst),
+	reflect.TypeFor[unit.Volume]():    reads(unit.ParseVolume),
+	reflect.TypeFor[unit.Density]():   reads(unit.ParseDensity),
+	reflect.TypeFor[unit.Angle]():     reads(unit.ParseAngle),
+	reflect.TypeFor[unit.Ratio]():     reads(unit.ParseRatio),
+	reflect.TypeFor[unit.Money]():     reads(unit.ParseMoney),
+	reflect.TypeFor[unit.Hours]():     reads(unit.ParseHours),
+}
+
+func reads[T unit.Quantity](parse func(string) (T, error)) func(string) (any, float64, error) {
+	return func(text string) (any, float64, error) {
+		v, err := parse(text)
+		return v, v.SI(), err
+	}
+}
+
+// example returns a value that the field could have.
+func example(f *doc.Field) string {
+	switch {
+	case len(f.Enum) > 0:
+		return f.Key + ": " + f.Enum[0]
+	case f.Kind == doc.Whole:
+		return f.Key + ": 2"
+	case f.Kind == doc.YesNo:
+		return f.Key + ": true"
+	case f.Kind == doc.Day:
+		return f.Key + ": 2026-11-01"
+	case f.Kind == doc.Text && f.ID:
+		return f.Key + ": fridge"
+	case f.Kind == doc.Text:
+		return f.Key + ": text"
+	case f.Kind.Quantity():
+		k, _ := unit.KindOf(f.Go)
+		return f.Key + ": " + k.Example()
+	}
+	return f.Key + ": ..."
+}
