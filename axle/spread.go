@@ -40,13 +40,8 @@ type Doubt struct {
 // Spread returns the doubt about m over loads. Floor is NoseDown of the same van for an axle, nought
 // for other measures. It refuses negative shared errors, kinds given twice and unknown places.
 func Spread(loads []Load, shared []Shared, m Measure, floor unit.Mass) (Doubt, error) {
-	for i, s := range shared {
-		if r := s.Rel.Share(); !(r >= 0 && r <= 1) {
-			return Doubt{}, RangeError{Name: "shared error", ID: s.Kind, Got: r, Want: "0 to 1"}
-		}
-		if slices.ContainsFunc(shared[:i], func(o Shared) bool { return o.Kind == s.Kind }) {
-			return Doubt{}, DuplicateError{Name: "kind of evidence", ID: s.Kind}
-		}
+	if err := checkShared(shared); err != nil {
+		return Doubt{}, err
 	}
 	if f := floor.Kilograms(); !(f >= 0 && finite(f)) {
 		return Doubt{}, RangeError{Name: "floor of the half-width", Got: f, Want: "0 kg or more"}
@@ -102,6 +97,18 @@ func (d *Doubt) kind(l *Load) int {
 		}
 	}
 	return -1
+}
+
+func checkShared(shared []Shared) error {
+	for i, s := range shared {
+		if r := s.Rel.Share(); !(r >= 0 && r <= 1) {
+			return RangeError{Name: "shared error", ID: s.Kind, Got: r, Want: "0 to 1"}
+		}
+		if slices.ContainsFunc(shared[:i], func(o Shared) bool { return o.Kind == s.Kind }) {
+			return DuplicateError{Name: "kind of evidence", ID: s.Kind}
+		}
+	}
+	return nil
 }
 
 // Cause tells what a part of a doubt comes from.
