@@ -2,6 +2,7 @@ package doc
 
 import (
 	"reflect"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -13,38 +14,21 @@ type Kind string
 
 // The kinds of value.
 const (
-	Mapping      Kind = "mapping"
-	Text         Kind = "text"
-	Whole        Kind = "whole number"
-	YesNo        Kind = "true or false"
-	Day          Kind = "date"
-	MassOnly     Kind = "mass"
-	MassSpread   Kind = "mass with spread"
-	LengthOnly   Kind = "length"
-	LengthSpread Kind = "length with spread"
-	VolumeOnly   Kind = "volume"
-	DensityOnly  Kind = "density"
-	AngleOnly    Kind = "angle"
-	Share        Kind = "share"
-	Amount       Kind = "amount of money"
-	WorkHours    Kind = "working time"
-	Anything     Kind = "anything" // reserved keys: kept, not read
+	Mapping  Kind = "mapping"
+	Text     Kind = "text"
+	Whole    Kind = "whole number"
+	YesNo    Kind = "true or false"
+	Day      Kind = "date"
+	Quantity Kind = "quantity" // a number with a unit: Field.Of tells of what
+	Anything Kind = "anything" // reserved keys: kept, not read
 )
-
-// Quantity reports whether a value of this kind is a number with a unit.
-func (k Kind) Quantity() bool {
-	switch k {
-	case Mapping, Text, Whole, YesNo, Day, Anything:
-		return false
-	}
-	return true
-}
 
 // Field is one row of the field table: what one key of the file means.
 // The binder, the JSON Schema, docs/file-format.md and the form on the page are all made from it.
 type Field struct {
 	Key      string       // the key in the file; "" at the root
 	Kind     Kind         // kind of the value, or of each entry when List
+	Of       unit.Kind    // Quantity: of what
 	List     bool         // the value is a list
 	Optional bool         // held as Opt: absent differs from zero
 	Required bool         // the file is incomplete without it; its absence is a diagnostic
@@ -53,6 +37,7 @@ type Field struct {
 	KeyField bool         // it names the entry it stands in, but refers to something else
 	Unit     string       // usual unit, for hints and columns
 	Lo, Hi   string       // inclusive range as text, or both empty
+	Min, Max float64      // the range as plain numbers, SI for a quantity (unit.Kind.Parse)
 	Why      string       // why the range is what it is
 	Enum     []string     // the words allowed
 	Ref      string       // the kind of id the text refers to
@@ -93,20 +78,10 @@ func root(t reflect.Type) *Field {
 }
 
 var kinds = map[reflect.Type]Kind{
-	reflect.TypeFor[string]():         Text,
-	reflect.TypeFor[int]():            Whole,
-	reflect.TypeFor[bool]():           YesNo,
-	reflect.TypeFor[Date]():           Day,
-	reflect.TypeFor[unit.Mass]():      MassOnly,
-	reflect.TypeFor[unit.MassEst]():   MassSpread,
-	reflect.TypeFor[unit.Length]():    LengthOnly,
-	reflect.TypeFor[unit.LengthEst](): LengthSpread,
-	reflect.TypeFor[unit.Volume]():    VolumeOnly,
-	reflect.TypeFor[unit.Density]():   DensityOnly,
-	reflect.TypeFor[unit.Angle]():     AngleOnly,
-	reflect.TypeFor[unit.Ratio]():     Share,
-	reflect.TypeFor[unit.Money]():     Amount,
-	reflect.TypeFor[unit.Hours]():     WorkHours,
+	reflect.TypeFor[string](): Text,
+	reflect.TypeFor[int]():    Whole,
+	reflect.TypeFor[bool]():   YesNo,
+	reflect.TypeFor[Date]():   Day,
 }
 
 func fieldsOf(t reflect.Type) []Field {
@@ -159,12 +134,31 @@ func fieldOf(in reflect.Type, sf reflect.StructField, index int) Field {
 	f.Go = t
 	if k, ok := kinds[t]; ok {
 		f.Kind = k
+	} else if k, ok := unit.KindOf(t); ok {
+		f.Kind, f.Of = Quantity, k
 	} else if t.Kind() == reflect.Struct {
 		f.Kind, f.Fields = Mapping, fieldsOf(t)
 	} else {
 		panic("doc: no kind for " + in.Name() + "." + sf.Name)
 	}
+	if f.Lo != "" {
+		f.Min, f.Max = f.bound(f.Lo), f.bound(f.Hi)
+	}
 	return f
+}
+
+func (f *Field) bound(text string) float64 {
+	var v float64
+	var err error
+	if f.Kind == Quantity {
+		v, err = f.Of.Parse(text)
+	} else {
+		v, err = strconv.ParseFloat(text, 64)
+	}
+	if err != nil {
+		panic("doc: range of " + f.Key + ": " + err.Error())
+	}
+	return v
 }
 
 // inOpt returns T for Opt[T].

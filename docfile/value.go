@@ -94,9 +94,7 @@ func (b *binder) whole(n *node, f *doc.Field, v reflect.Value) {
 	}
 	i, _ := strconv.Atoi(n.value)
 	if f.Lo != "" {
-		lo, _ := strconv.Atoi(f.Lo)
-		hi, _ := strconv.Atoi(f.Hi)
-		if i < lo || i > hi {
+		if x := float64(i); !(x >= f.Min && x <= f.Max) {
 			b.outside(n, f)
 			return
 		}
@@ -132,9 +130,7 @@ func (b *binder) quantity(n *node, f *doc.Field, v reflect.Value) {
 		return
 	}
 	if f.Lo != "" {
-		_, lo, _ := q(f.Lo)
-		_, hi, _ := q(f.Hi)
-		if !(si >= lo && si <= hi) {
+		if !(si >= f.Min && si <= f.Max) {
 			b.outside(n, f)
 			return
 		}
@@ -195,9 +191,8 @@ func example(f *doc.Field) string {
 		return f.Key + ": fridge"
 	case f.Kind == doc.Text:
 		return f.Key + ": text"
-	case f.Kind.Quantity():
-		k, _ := unit.KindOf(f.Go)
-		return f.Key + ": " + k.Example()
+	case f.Kind == doc.Quantity:
+		return f.Key + ": " + f.Of.Example()
 	}
 	return f.Key + ": ..."
 }
