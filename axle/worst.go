@@ -24,6 +24,9 @@ type Pick struct {
 	Lever  unit.Ratio // kg on the measure per kg; for a share, of its numerator less the share of its denominator
 	Pieces int        // whole pieces aboard, when it comes in pieces
 	Must   bool       // aboard whatever the lever
+
+	floor, room float64 // kg: least, and most above it
+	price       float64 // what a kilogram under the limit of its group is worth
 }
 
 // Case is the plan at its worst for one measure or share.
@@ -39,9 +42,10 @@ type Case struct {
 
 	base   Split
 	groups []Group
-	value  float64 // of the objective that was filled last, base included
-	bound  float64 // no plan can pass this value of it
-	tried  int     // steps of the search over whole pieces
+	prices []float64 // by group: what a kilogram more under its limit would gain
+	rooms  []float64 // by group: limit less the least of its loads, kg
+	value  float64   // of the objective that was filled last, base included
+	tried  int       // steps of the search over whole pieces
 }
 
 // Worst returns the plan within groups that makes m largest or smallest, with base always
@@ -135,7 +139,7 @@ func (c *Case) fill(obj Measure) error {
 	if math.IsNaN(c.value) {
 		return MissingError{Measure: obj.Name, IDs: c.base.Missing(obj)}
 	}
-	c.bound = c.value
+	c.prices, c.rooms = c.prices[:0], c.rooms[:0]
 	for i := range c.groups {
 		if err := c.fillGroup(&c.groups[i], &obj); err != nil {
 			return err
@@ -176,26 +180,26 @@ func (c *Case) fillGroup(g *Group, obj *Measure) error {
 		}
 		return a.index - b.index
 	})
-	extra, bound, err := s.run(g.ID)
+	extra, price, err := s.run(g.ID)
 	if err != nil {
 		return err
 	}
 	c.tried += s.tried
+	c.prices, c.rooms = append(c.prices, price), append(c.rooms, s.room)
 	for i, k := range s.vars {
 		v := &g.Variables[k.index]
 		kg := k.floor + extra[i]
 		if k.piece > 0 {
 			kg = k.piece * math.Round(kg/k.piece)
 		}
-		p := Pick{Group: g.ID, Load: v.Load, Mass: unit.Kilogram.Times(kg), Lever: unit.Ratio(sign * k.gain), Must: k.floor > 0 && k.floor >= k.most}
+		p := Pick{Group: g.ID, Load: v.Load, Mass: unit.Kilogram.Times(kg), Lever: unit.Ratio(sign * k.gain), Must: k.floor > 0 && k.floor >= k.most,
+			floor: k.floor, room: k.most - k.floor, price: price}
 		if k.piece > 0 {
 			p.Pieces = int(math.Round(kg / k.piece))
 		}
 		c.Picks = append(c.Picks, p)
 		c.value += kg * sign * k.gain
-		c.bound += k.floor * sign * k.gain
 	}
-	c.bound += sign * bound
 	return nil
 }
 
@@ -221,10 +225,11 @@ type search struct {
 
 const mostSteps = 2_000_000 // about 0.1 s
 
-// run returns the kilograms above each floor and the gain of the fractional fill, which no plan can pass.
-func (s *search) run(group string) (extra []float64, bound float64, err error) {
+// run returns the kilograms above each floor, and the gain of the last kilogram under the limit when pieces
+// may be broken, nought where the limit does not bind.
+func (s *search) run(group string) (extra []float64, price float64, err error) {
 	extra = make([]float64, len(s.vars))
-	bound = s.fractional(extra)
+	price = s.fractional(extra)
 	whole := true
 	for i, k := range s.vars {
 		if k.piece > 0 && math.Abs(extra[i]-k.piece*math.Round(extra[i]/k.piece)) > slack {
@@ -232,25 +237,28 @@ func (s *search) run(group string) (extra []float64, bound float64, err error) {
 		}
 	}
 	if whole {
-		return extra, bound, nil
+		return extra, price, nil
 	}
 	s.now, s.best, s.gain = make([]float64, len(s.vars)), nil, math.Inf(-1)
 	s.branch(0, s.room, 0)
 	if s.full {
 		return nil, 0, SearchError{Group: group, Steps: mostSteps}
 	}
-	return s.best, bound, nil
+	return s.best, price, nil
 }
 
-// fractional fills in order of gain as if nothing came in pieces, and returns the gain.
-func (s *search) fractional(extra []float64) float64 {
-	sum, room := 0.0, s.room
+// fractional fills in order of gain as if nothing came in pieces, and returns what the last kilogram gained if
+// the limit was reached.
+func (s *search) fractional(extra []float64) (price float64) {
+	room := s.room
 	for i := 0; i < len(s.vars) && s.vars[i].gain > 0; i++ {
-		extra[i] = min(s.vars[i].most-s.vars[i].floor, room)
-		sum += extra[i] * s.vars[i].gain
-		room -= extra[i]
+		want := s.vars[i].most - s.vars[i].floor
+		extra[i] = min(want, room)
+		if room -= extra[i]; extra[i] < want {
+			return s.vars[i].gain
+		}
 	}
-	return sum
+	return 0
 }
 
 // branch decides the pieces of vars[i:]; what can have any mass is filled last, in order.
