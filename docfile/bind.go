@@ -203,12 +203,7 @@ func shape(n *node) string {
 func entryNames(n *node, f *doc.Field) []string {
 	names := make([]string, len(n.items))
 	times := make(map[string]int, len(n.items))
-	key := ""
-	if f != nil {
-		if id, ok := f.IDField(); ok {
-			key = id.Key
-		}
-	}
+	key := idKey(f)
 	for i, c := range n.items {
 		names[i] = entryName(c, key)
 		times[names[i]]++

@@ -218,6 +218,7 @@ func (g *grower) blockEnd(start, outer int) int {
 	i := lineEnd(t, start)
 	header := t[start:i]
 	end := start + len(bytes.TrimRight(bytes.SplitN(header, []byte(" "), 2)[0], "\r"))
+	keep := bytes.IndexByte(header[:min(3, len(header))], '+') > 0
 	indent := -1
 	if j := bytes.IndexAny(header, "123456789"); j > 0 && j < 3 {
 		indent = max(outer, 0) + int(header[j]-'0')
@@ -234,6 +235,9 @@ func (g *grower) blockEnd(start, outer int) int {
 		in := i - from
 		i = lineEnd(t, i)
 		if len(bytes.TrimSpace(t[from:i])) == 0 {
+			if keep && i < len(t) {
+				end = i
+			}
 			continue
 		}
 		if indent < 0 {

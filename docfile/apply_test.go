@@ -1,0 +1,127 @@
+package docfile
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"berthwright/doc"
+)
+
+// texts returns texts in every style that people write.
+func texts(t testing.TB) map[string][]byte {
+	all := map[string][]byte{}
+	for _, glob := range []string{"../examples/*.yaml", "../testdata/docfile/good/*.yaml"} {
+		names, err := filepath.Glob(glob)
+		if err != nil || len(names) == 0 {
+			t.Fatalf("no files match %s", glob)
+		}
+		for _, name := range names {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all[filepath.Base(name)] = text
+			all["crlf-"+filepath.Base(name)] = bytes.ReplaceAll(text, []byte("\n"), []byte("\r\n"))
+			all["cut-"+filepath.Base(name)] = bytes.TrimRight(text, "\n")
+		}
+	}
+	return all
+}
+
+// randomOp makes an operation that fits the file, out of what stands in it and the field table.
+func randomOp(r *rand.Rand, f *File, n int) doc.Op {
+	paths := f.Paths()
+	path := paths[r.IntN(len(paths))]
+	values := []string{"480 mm", "19.2 kg ± 4 %", "true", "kitchen", `"a, b: c # d"`, "{x: 1 m, y: 20 mm}", "7", "ünïcode °", "{}", "[]", "[a, b]"}
+	switch r.IntN(8) {
+	case 0, 1:
+		return doc.Op{Kind: doc.Set, Path: path, Value: values[r.IntN(len(values))]}
+	case 2:
+		return doc.Op{Kind: doc.Unset, Path: path}
+	case 3:
+		return doc.Op{Kind: doc.Remove, Path: path}
+	case 4:
+		lists := []string{"items", "loading/party", "loading/seats", "loading/zones", "notes", "loading/travelling/fills", "accepted", "van/plates"}
+		list := lists[r.IntN(len(lists))]
+		value := fmt.Sprintf("{id: new-%d, name: A new thing %d}", n, n)
+		switch list {
+		case "loading/seats":
+			value = fmt.Sprintf("seat-%d", n)
+		case "loading/travelling/fills":
+			value = fmt.Sprintf("{tank: tank-%d, level: 50 %%}", n)
+		}
+		after := ""
+		if _, l, ft, left := walk(f.root, list); len(left) == 0 && l.kind == list0 && len(l.items) > 0 && r.IntN(2) == 0 {
+			after = nameOf(l, ft, r.IntN(len(l.items)))
+		}
+		return doc.Op{Kind: doc.Insert, Path: list, Value: value, After: after}
+	case 5:
+		keys := []string{"at/x", "states/night/at/x", "place/bulkhead", "remark", "size", "tank/for"}
+		if len(f.Build.Items) > 0 {
+			if id := f.Build.Items[r.IntN(len(f.Build.Items))].ID; id != "" {
+				return doc.Op{Kind: doc.Set, Path: "items/" + id + "/" + keys[r.IntN(len(keys))], Value: "480 mm"}
+			}
+		}
+		return doc.Op{Kind: doc.Set, Path: "van/tyres/front", Value: "112"}
+	case 6:
+		return doc.Op{Kind: doc.Set, Path: path + "/" + []string{"x", "name", "electric/circuit", "a~1b"}[r.IntN(4)], Value: values[r.IntN(len(values))]}
+	}
+	return doc.Op{Kind: doc.Set, Path: []string{"job/brief", "van/plated/total", "loading/luggage", "loading/tow/nose", "trips"}[r.IntN(5)], Value: "75 kg"}
+}
+
+const list0 = list
+
+func TestPropInverseRestoresBytes(t *testing.T) {
+	for name, text := range texts(t) {
+		t.Run(name, func(t *testing.T) {
+			r := rand.New(rand.NewPCG(1, uint64(len(text))))
+			f := Read(name, text)
+			if !f.Readable {
+				t.Fatal(f.problems)
+			}
+			done := 0
+			for i := range 60 {
+				var c doc.Change
+				for j := range 1 + r.IntN(3) {
+					c.Ops = append(c.Ops, randomOp(r, f, 10*i+j))
+				}
+				g, back, err := f.Apply(c)
+				if err != nil {
+					continue
+				}
+				done++
+				h, again, err := g.Apply(back)
+				if err != nil {
+					t.Fatalf("%+v\nback %+v\n%v", c.Ops, back.Ops, err)
+				}
+				if !bytes.Equal(h.Text, f.Text) {
+					t.Fatalf("%+v\nback %+v\n%s", c.Ops, back.Ops, lineDiff(f.Text, h.Text))
+				}
+				k, _, err := h.Apply(again)
+				if err != nil || !bytes.Equal(k.Text, g.Text) {
+					t.Fatalf("redo: %v %+v\nagain %+v\n%s", err, c.Ops, again.Ops, lineDiff(g.Text, k.Text))
+				}
+				if r.IntN(3) == 0 {
+					f = g
+				}
+			}
+			if done < 20 {
+				t.Fatalf("only %d changes were possible", done)
+			}
+		})
+	}
+}
+
+func lineDiff(a, b []byte) string {
+	x, y := strings.SplitAfter(string(a), "\n"), strings.SplitAfter(string(b), "\n")
+	i := 0
+	for i < len(x) && i < len(y) && x[i] == y[i] {
+		i++
+	}
+	return fmt.Sprintf("line %d\nwant %q\ngot  %q", i+1, x[max(0, i-1):min(len(x), i+4)], y[max(0, i-1):min(len(y), i+4)])
+}
