@@ -64,6 +64,10 @@ var register = []Publication{
 		Title: "Land Transport (Driver Licensing) Rule 1999", Language: "en", Status: Unchecked,
 	},
 	{
+		Key: "plate", Kind: DataSheet, Title: "Statutory plate and papers of the base vehicle",
+		Language: "en", Status: Unchecked, Note: "each van has its own",
+	},
+	{
 		Key: "practice", Kind: Practice, Title: "Common practice of the trade, no publication",
 		Language: "en", Status: InForce,
 	},

@@ -1,0 +1,310 @@
+package derive
+
+import (
+	"fmt"
+
+	"berthwright/axle"
+	"berthwright/doc"
+	"berthwright/unit"
+)
+
+// UnlistedID is the item that stands for screws, glue and cable (design: 4 % ± 2 % of the fitted mass).
+const UnlistedID = "unlisted"
+
+// loads gathers fitted, removed and allowance items, then the unlisted.
+func (m *maker) loads() {
+	real := map[string]unit.Mass{} // by group, fitted
+	fitted := unit.Mass(0)
+	moment := unit.MassMoment(0)
+	placed := unit.Mass(0)
+	var allowances []int
+	hasUnlisted := false
+	for i := range m.b.Items {
+		it, p := &m.b.Items[i], &m.pos[i]
+		switch {
+		case it.InTicket.Else(false):
+			if it.Removed.Else(false) {
+				m.w.Doubles = append(m.w.Doubles, Lack{What: p.Name() + " is both in the ticket and removed: say removed only", Path: p.Path})
+			}
+			continue
+		case p.Away:
+			continue
+		case it.Allow.Else(false):
+			allowances = append(allowances, i)
+			continue
+		}
+		ld, ok := m.load(p)
+		if !ok {
+			continue
+		}
+		if it.ID == UnlistedID {
+			hasUnlisted, ld.Unlisted, ld.Kind = true, true, UnlistedID
+		} else if ld.Mass > 0 {
+			real[it.Group] += ld.Mass
+			fitted += ld.Mass
+			if x, ok := ld.At.X.Get(); ok {
+				placed += ld.Mass
+				moment += ld.Mass.Moment(x)
+			}
+		}
+		m.w.Loads = append(m.w.Loads, ld)
+	}
+	for _, i := range allowances {
+		ld, ok := m.load(&m.pos[i])
+		if !ok {
+			continue
+		}
+		ld.Allowance = true
+		whole, used := ld.Mass, real[ld.Group]
+		if ld.Mass -= used; ld.Mass < 0 {
+			ld.Mass = 0
+		}
+		if used > 0 && whole > 0 {
+			ld.Half = ld.Half.Times(ld.Mass.Per(whole).Share())
+			ld.Name += " (what is left of it)"
+		}
+		fitted += ld.Mass
+		if x, ok := ld.At.X.Get(); ok {
+			placed += ld.Mass
+			moment += ld.Mass.Moment(x)
+		}
+		m.w.Loads = append(m.w.Loads, ld)
+	}
+	if !hasUnlisted && fitted > 0 {
+		share, half := m.c.Unlisted()
+		ld := Load{Unlisted: true, Load: axle.Load{
+			ID: UnlistedID, Ref: "items", Name: "Screws, glue, cable and the like (unlisted)", Group: "other",
+			Mass: share.Of(fitted), Half: half.Of(fitted), Kind: UnlistedID, At: axle.Place{Y: unit.Some(unit.Length(0))},
+		}}
+		if placed > 0 {
+			ld.At.X = unit.Some(moment.Arm(placed))
+		}
+		m.w.Loads = append(m.w.Loads, ld)
+		m.assume(fmt.Sprintf("unlisted fixings %.0f kg ± %.0f kg", ld.Mass.Kilograms(), ld.Half.Kilograms()),
+			fmt.Sprintf("%.0f %% ± %.0f %% of the fitted mass until the van is weighed; workshop default", share.Percent(), half.Percent()), "items")
+	}
+}
+
+// load makes the Load of one placed item; it reports false and notes the lack when there is no mass.
+func (m *maker) load(p *Placed) (Load, bool) {
+	it := p.Item
+	e, ok := it.Mass.Get()
+	if !ok {
+		m.lack("mass of "+p.Name(), p.Path+"/mass")
+		return Load{}, false
+	}
+	n := it.Count.Else(1)
+	ld := Load{Number: p.Number, Locked: it.Locked, Load: axle.Load{
+		ID: it.ID, Ref: p.Path, Name: p.Name(), Group: it.Group,
+		Mass: e.Value.Times(float64(n)), Kind: it.Known, At: m.ground(p.Centre), HalfX: p.XHalf, On: carrier(it.On),
+	}}
+	if h, ok := e.Half().Get(); ok {
+		ld.Half = h.Times(float64(n))
+	} else {
+		r, from := m.c.HalfOf(it.Known)
+		ld.Half = r.Of(ld.Mass)
+		if it.Known == "" {
+			m.assume(fmt.Sprintf("%s: ± %.0f %%", p.Name(), r.Percent()), from, p.Path+"/mass")
+		}
+	}
+	if ld.Kind == "" {
+		ld.Kind = "guess"
+	}
+	if it.Removed.Else(false) {
+		ld.Mass = -ld.Mass
+	}
+	if !p.Centre[0].Known() {
+		m.lack("place along the van of "+p.Name(), p.Path+"/place")
+	}
+	if it.Seat.Given() && ld.Locked == "" {
+		ld.Locked = "belted seats and their fixings are never offered for moving: that needs the tested evidence for this floor"
+	}
+	if t, ok := it.Tank.Get(); ok && ld.Locked == "" {
+		if t.For == "gas" || it.On == "under" {
+			ld.Locked = "gas and slung tanks are never offered for moving"
+		}
+	}
+	if (it.Group == "gas" || it.Group == "safety") && ld.Locked == "" {
+		ld.Locked = "gas and safety equipment is never offered for moving or removal"
+	}
+	return ld, true
+}
+
+// tanks gathers what is filled.
+func (m *maker) tanks() {
+	level := map[string]doc.Opt[unit.Ratio]{}
+	for _, f := range m.b.Loading.Travel.Fills {
+		level[f.Tank] = f.Level
+	}
+	for i := range m.b.Items {
+		it, p := &m.b.Items[i], &m.pos[i]
+		t, ok := it.Tank.Get()
+		if !ok || it.Removed.Else(false) {
+			continue
+		}
+		path := p.Path + "/tank"
+		k := Tank{ID: it.ID, Path: path, Name: p.Name(), For: t.For, Driving: 1, DrivingHow: Assumed}
+		k.At = place(m.point(t.At), m.ground(p.Centre))
+		k.Full = Val[unit.Mass]{Path: path + "/volume"}
+		if h, ok := t.Holds.Get(); ok {
+			k.Full = given(h, path+"/holds")
+		} else if v, ok := t.Volume.Get(); ok {
+			if d, ok := t.Density.Get(); ok {
+				k.Full = derived(d.MassOf(v), path+"/volume", "volume times density")
+			} else if d, from, ok := densityOf(t.For); ok {
+				k.Full = Val[unit.Mass]{V: d.MassOf(v), How: Assumed, From: from, Path: path + "/density"}
+				if t.For == "fuel" {
+					m.assume(fmt.Sprintf("%s: %.3f kg/L", k.Name, d.KilogramsPerCubicMetre()/1000), from, path+"/density")
+				}
+			}
+		}
+		if r, ok := t.Travel.Get(); ok {
+			k.Driving, k.DrivingHow = r, Given
+		}
+		k.Level = Val[unit.Ratio]{Path: "loading/travelling/fills"}
+		if l, ok := level[it.ID].Get(); ok {
+			k.Level = given(l, "loading/travelling/fills")
+		} else {
+			switch t.For {
+			case "waste", "toilet":
+				k.Level = assumed(unit.Ratio(0), "loading/travelling/fills", "sets out empty")
+			case "fuel":
+				k.Level = assumed(unit.Ratio(0.9), "loading/travelling/fills", "sets out with 90 % fuel")
+			default:
+				k.Level = assumed(k.Driving, "loading/travelling/fills", "sets out as full as declared for driving")
+			}
+			m.assume(fmt.Sprintf("%s sets out %.0f %% full", k.Name, k.Level.V.Percent()), "this party, fill not given", "loading/travelling/fills")
+		}
+		if !k.Full.Known() {
+			m.lack("mass of the contents of "+k.Name, k.Full.Path)
+		}
+		if !k.At.X.Given() {
+			m.lack("place of the contents of "+k.Name, path+"/at")
+		}
+		m.w.Tanks = append(m.w.Tanks, k)
+	}
+}
+
+// densityOf returns the default density of the contents of a tank.
+func densityOf(what string) (unit.Density, string, bool) {
+	switch what {
+	case "fresh", "waste", "hot", "toilet", "flush":
+		return 1 * unit.KilogramPerLitre, "water, 1 kg/L", true
+	case "fuel":
+		return 0.835 * unit.KilogramPerLitre, "diesel at 15 °C, middle of 0.820 to 0.845 kg/L (EN 590, from memory)", true
+	}
+	return 0, "", false
+}
+
+// seats gathers travelling places and the party.
+func (m *maker) seats() {
+	planned := map[string]bool{}
+	for _, id := range m.b.Loading.Seats {
+		planned[id] = true
+	}
+	index := map[string]int{}
+	for i := range m.b.Items {
+		it, p := &m.b.Items[i], &m.pos[i]
+		s, ok := it.Seat.Get()
+		if !ok || it.Removed.Else(false) || p.Away {
+			continue
+		}
+		path := p.Path + "/seat"
+		seat := Seat{ID: it.ID, Path: path, Name: p.Name(), Belted: s.Belted, Faces: s.Faces, Driver: s.Driver.Else(false), Row: s.Row.Else(0), Person: -1}
+		seat.At = place(m.point(s.R), m.ground(p.Centre))
+		if len(planned) > 0 {
+			seat.Planned = planned[it.ID] || seat.Driver
+		} else {
+			seat.Planned = seat.Driver || s.Belted.Else(false)
+		}
+		if seat.Planned && !seat.At.X.Given() {
+			m.lack("place of the seat "+seat.Name, path+"/r-point")
+		}
+		index[it.ID] = len(m.w.Seats)
+		m.w.Seats = append(m.w.Seats, seat)
+	}
+	for i := range m.b.Loading.Party {
+		d := &m.b.Loading.Party[i]
+		path := "loading/party/" + d.ID
+		name := d.Name
+		if name == "" {
+			name = d.ID
+		}
+		p := Person{ID: d.ID, Path: path, Name: name, Seat: -1, SeatID: d.Seat, Child: d.Child.Else(false), Licence: d.Licence}
+		p.Mass = Val[unit.Mass]{Path: path + "/mass"}
+		if x, ok := d.Mass.Get(); ok {
+			p.Mass = given(x, p.Mass.Path)
+		}
+		if x, ok := d.Restraint.Get(); ok {
+			p.Restraint = given(x, path+"/child-seat")
+		}
+		p.RestraintAt = m.point(d.RestraintAt)
+		if s, ok := index[d.Seat]; ok {
+			p.Seat = s
+			if m.w.Seats[s].Person < 0 {
+				m.w.Seats[s].Person = i
+			}
+			p.RestraintAt = place(p.RestraintAt, m.w.Seats[s].At)
+		}
+		m.w.People = append(m.w.People, p)
+	}
+}
+
+// zones gathers luggage zones and what is carried in whole pieces.
+func (m *maker) zones() {
+	stowed := map[string]doc.Opt[unit.Mass]{}
+	for _, s := range m.b.Loading.Travel.Stowed {
+		stowed[s.Zone] = s.Mass
+	}
+	at := map[string]int{}
+	for i := range m.b.Items {
+		at[m.b.Items[i].ID] = i
+	}
+	for i := range m.b.Loading.Zones {
+		d := &m.b.Loading.Zones[i]
+		path := "loading/zones/" + d.ID
+		z := Zone{ID: d.ID, Path: path, Name: d.Name, On: carrier(d.On), At: m.point(d.At)}
+		if z.Name == "" {
+			z.Name = d.ID
+		}
+		if k, ok := at[d.Item]; ok && d.Item != "" {
+			z.At = place(z.At, m.ground(m.pos[k].Centre))
+		}
+		z.Limit = Val[unit.Mass]{Path: path + "/limit"}
+		if x, ok := d.Limit.Get(); ok {
+			z.Limit = given(x, z.Limit.Path)
+		} else {
+			m.lack("limit of the luggage zone "+z.Name, z.Limit.Path)
+		}
+		if !z.At.X.Given() {
+			m.lack("place of the luggage zone "+z.Name, path+"/at/x")
+		}
+		if x, ok := stowed[d.ID].Get(); ok {
+			z.Stowed = given(x, "loading/travelling/stowed")
+		}
+		m.w.Zones = append(m.w.Zones, z)
+	}
+	m.w.Luggage = Val[unit.Mass]{Path: "loading/luggage"}
+	if x, ok := m.b.Loading.Luggage.Get(); ok {
+		m.w.Luggage = given(x, "loading/luggage")
+	}
+	for i := range m.b.Loading.Carried {
+		d := &m.b.Loading.Carried[i]
+		path := "loading/carried/" + d.ID
+		k := Carried{ID: d.ID, Path: path, Name: d.Name, On: carrier(d.On), UpTo: d.UpTo.Else(1), At: m.point(d.At)}
+		if k.Name == "" {
+			k.Name = d.ID
+		}
+		k.Usual = d.Usual.Else(k.UpTo)
+		k.Each = Val[unit.Mass]{Path: path + "/each"}
+		if x, ok := d.Each.Get(); ok {
+			k.Each = given(x.Value, k.Each.Path)
+		} else {
+			m.lack("mass of one of "+k.Name, k.Each.Path)
+		}
+		if !k.At.X.Given() {
+			m.lack("place of "+k.Name, path+"/at/x")
+		}
+		m.w.Carried = append(m.w.Carried, k)
+	}
+}
