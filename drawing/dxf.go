@@ -19,7 +19,9 @@ func DXF(s Scene) []byte {
 	for _, p := range s.Prims {
 		switch p.Kind {
 		case Path:
-			d.path(p)
+			if p.Role != Plate {
+				d.path(p)
+			}
 		case Text:
 			d.text(p)
 		}
@@ -98,7 +100,7 @@ func (d *dxf) tables(s Scene) {
 	var names []string
 	seen := map[string]Prim{}
 	for _, p := range s.Prims {
-		if p.Kind == Group {
+		if p.Kind == Group || p.Role == Plate {
 			continue
 		}
 		n := layerName(p)

@@ -90,6 +90,7 @@ type CentrePoint struct {
 type CurvePoint struct {
 	X    unit.Length
 	Mass unit.Mass
+	Text string // a value to write at this point; empty: none
 }
 
 // Options says how a view is drawn.

@@ -20,6 +20,7 @@ type wish struct {
 	cover          []Box  // nearer things, where an inside label would be read as theirs
 	marked         bool
 	cx, cy         float64
+	poly           [][2]float64
 }
 
 func (b *builder) wishFor(s shape) wish {
@@ -32,6 +33,7 @@ func (b *builder) wishFor(s shape) wish {
 	w.inside = !w.mark && s.role != ItemHidden && s.role != ItemAbove
 	w.marked = s.t.Marked
 	if !w.mark {
+		w.poly = s.poly
 		w.cx, w.cy = (s.box.X0+s.box.X1)/2, (s.box.Y0+s.box.Y1)/2
 	}
 	return w
@@ -61,9 +63,40 @@ func (b *builder) placeLabels(room Box) {
 			rest = append(rest, w)
 		}
 	}
+	var targets [][2]float64
 	for _, w := range rest {
+		if !w.mark {
+			w.cx, w.cy = b.target(w, targets)
+		}
+		targets = append(targets, [2]float64{w.cx, w.cy})
 		b.balloon(w, room)
 	}
+}
+
+// target is where the leader of a thing ends: its middle or a point of its edge, far from the ends
+// of the leaders drawn before.
+func (b *builder) target(w wish, others [][2]float64) (float64, float64) {
+	tries := [][2]float64{{w.cx, w.cy}}
+	for i, p := range w.poly {
+		q := w.poly[(i+1)%len(w.poly)]
+		for _, f := range []float64{0.5, 0.2, 0.8} {
+			tries = append(tries, [2]float64{p[0] + f*(q[0]-p[0]), p[1] + f*(q[1]-p[1])})
+		}
+	}
+	best, bx, by := -1.0, w.cx, w.cy
+	for _, t := range tries {
+		far := 8 * b.k // far enough is all alike: the first wins
+		for _, o := range others {
+			far = math.Min(far, math.Hypot(t[0]-o[0], t[1]-o[1]))
+		}
+		if !b.free(Box{t[0], t[1], t[0], t[1]}.Grow(0.5 * b.k)) {
+			far -= 4 * b.k
+		}
+		if far > best {
+			best, bx, by = far, t[0], t[1]
+		}
+	}
+	return bx, by
 }
 
 func (b *builder) free(box Box) bool {
@@ -84,6 +117,12 @@ func (b *builder) lines(w wish, cx, cy float64, size float64, ls []string) {
 	g := b.group(Prim{ID: w.id, Role: Label, Layer: w.layer, Doc: w.doc, Depth: depthLabels})
 	lead := 1.1 * size * b.k
 	y := cy - lead*float64(len(ls)-1)/2 + 0.33*size*b.k
+	wide := 0.0
+	for _, l := range ls {
+		wide = math.Max(wide, fonts.Width(face, size*b.k, l))
+	}
+	high := fonts.CapHeight*size*b.k + lead*float64(len(ls)-1)
+	b.path(w.id+"/plate", g, Plate, Rect(Box{cx - wide/2, cy - high/2, cx + wide/2, cy + high/2}.Grow(0.25*b.k)), Paper)
 	for i, l := range ls {
 		b.text(w.id+"/"+strconv.Itoa(i), g, Label, cx, y+float64(i)*lead, size, Middle, face, 0, l)
 	}

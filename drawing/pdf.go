@@ -114,7 +114,13 @@ func (w *pdfPage) path(p Prim) {
 		style = "DF"
 		fr, fg, fb := p.Fill.RGB()
 		w.f.SetFillColor(int(fr), int(fg), int(fb))
+		if pen.Width == 0 {
+			style = "F"
+		}
 	default:
+		if pen.Width == 0 {
+			return
+		}
 		style = "D"
 	}
 	w.f.SetDrawColor(int(r), int(g), int(b))

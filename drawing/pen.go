@@ -30,6 +30,7 @@ const (
 	Curve        Role = "curve" // a graph
 	Frame        Role = "frame" // sheet frame, title block, table rules
 	Rule         Role = "rule"  // thin rule of a table
+	Plate        Role = "plate" // paper under a text, without a line
 )
 
 // The roles of texts.
@@ -131,6 +132,8 @@ func (r Role) Pen() Pen {
 		return Pen{Width: 0.5}
 	case Rule:
 		return Pen{Width: 0.13, Ink: Grey}
+	case Plate:
+		return Pen{}
 	case Stretch, Mark, Balloon:
 		return Pen{Width: 0.25}
 	case Note:
@@ -143,5 +146,5 @@ func (r Role) Pen() Pen {
 func Roles() []Role {
 	return []Role{Outline, Thin, Hidden, CentreLine, Datum, Hatch, Grid, ItemEdge, ItemHidden, ItemAbove, ItemRemoved,
 		ItemGhost, ItemMarked, ZoneArea, Stretch, Mark, Dimension, Leader, Balloon, LoadArrow, CentreOfMass, Curve,
-		Frame, Rule, Label, Note, Heading, Figure, Cell}
+		Frame, Rule, Plate, Label, Note, Heading, Figure, Cell}
 }

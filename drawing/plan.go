@@ -29,9 +29,9 @@ func Plan(in Input, o Options) Scene {
 	room := b.room(h.long && h.wide, Box{h.x0, -h.half, h.x1, h.half})
 	top, bottom := room.Y0, room.Y1
 	if in.Van.LeftWall.Given() && in.Van.RightWall.Given() {
-		b.datums(-in.Van.RightWall.Else(0).Millimetres(), -in.Van.LeftWall.Else(0).Millimetres(), 1, false)
+		b.datums(-in.Van.RightWall.Else(0).Millimetres(), -in.Van.LeftWall.Else(0).Millimetres(), 1, top)
 	} else {
-		b.datums(top, bottom, 1, false)
+		b.datums(top, bottom, 1, top)
 	}
 	c := b.group(Prim{ID: "centre-line", Role: CentreLine, Layer: "datum", Depth: depthBody + 2})
 	b.path("centre-line/x", c, CentreLine, LineFrom(room.X0-3*b.k, 0, room.X1+3*b.k, 0), NoFill)
@@ -204,7 +204,7 @@ func (b *builder) curve(y float64, h hull) float64 {
 	x0, x1 := pts[0].X.Millimetres(), pts[len(pts)-1].X.Millimetres()
 	b.text(g+"/title", g, Note, x0, y+2.6*b.k, textSmall, Start, fonts.Italic, 0, "What can still be added at a place along the van, kg, before the first limit is reached")
 	y += 5 * b.k
-	tall := 20 * b.k
+	tall := 16 * b.k
 	at := func(kg float64) float64 { return y + (hi-kg)/(hi-lo)*tall }
 	for kg, i := lo, 0; kg <= hi+step/2; kg, i = kg+step, i+1 {
 		role := Rule
@@ -223,6 +223,13 @@ func (b *builder) curve(y float64, h hull) float64 {
 		}
 	}
 	b.path(g+"/line", g, Curve, d, NoFill)
+	for i, p := range pts {
+		if p.Text != "" {
+			x, y := p.X.Millimetres(), at(p.Mass.Kilograms())
+			b.path(g+"/dot-"+strconv.Itoa(i), g, Curve, Circle(x, y, 0.6*b.k), Solid)
+			b.text(g+"/value-"+strconv.Itoa(i), g, Figure, x, y-1.4*b.k, textSmall, [3]Anchor{Start, Middle, End}[i*2/max(1, len(pts)-1)], fonts.SemiBold, 0, p.Text)
+		}
+	}
 	return y + tall
 }
 

@@ -1,6 +1,10 @@
 package drawing
 
-import "berthwright/unit"
+import (
+	"math"
+
+	"berthwright/unit"
+)
 
 // SideLeft looks at the van from outside on its left, with the left wall taken away: front at left.
 // It shows what has its middle left of the centre line or reaches across it; SideRight shows the
@@ -104,7 +108,7 @@ func (b *builder) levels(h hull, dir float64) {
 	if !v.Ceiling.Given() && !h.tall {
 		top = 0
 	}
-	b.datums(-top, 0, dir, false)
+	b.datums(-top, 0, dir, math.Inf(1))
 	g := b.group(Prim{ID: "levels", Role: Datum, Layer: "datum", Depth: depthBody + 2})
 	x0, x1 := dir*bh.Millimetres(), dir*rd.Millimetres()
 	b.path("levels/bare-floor", g, Datum, LineFrom(x0, 0, x1, 0), NoFill)

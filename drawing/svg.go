@@ -19,6 +19,9 @@ func CSS(scale float64) string {
 	for _, r := range Roles() {
 		p := r.Pen()
 		ink := inkVar(p.Ink)
+		if p.Width == 0 {
+			continue
+		}
 		fmt.Fprintf(&b, ".scene path.r-%s{stroke:%s;stroke-width:%s", r, ink, trim(p.Width*scale))
 		if len(p.Dash) > 0 {
 			var d []string

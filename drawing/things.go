@@ -195,7 +195,7 @@ func (b *builder) spreads(y float64) float64 {
 		}
 		return strings.Compare(p.ID, q.ID)
 	})
-	row := 5.2 * b.k
+	row := 4.4 * b.k
 	g := b.group(Prim{ID: "stretches", Role: Stretch, Layer: "stretch", Depth: depthOver})
 	var left float64 = math.Inf(1)
 	for _, t := range ts {
@@ -206,7 +206,10 @@ func (b *builder) spreads(y float64) float64 {
 	var ends []float64 // right end of each row so far
 	for _, t := range ts {
 		x0, x1 := t.X0.Millimetres(), t.X1.Millimetres()
-		words := shortName(t)
+		words := strings.TrimSpace(strconv.Itoa(t.Number) + " " + t.Name)
+		if t.Number == 0 {
+			words = t.Name
+		}
 		if t.Mass != "" {
 			words += ", " + t.Mass
 		}
@@ -227,14 +230,17 @@ func (b *builder) spreads(y float64) float64 {
 		d := append(LineFrom(x0, yy, x1, yy), LineFrom(x0, yy-tick, x0, yy+tick)...)
 		d = append(append(d, LineFrom(x1, yy-tick, x1, yy+tick)...), LineFrom(c, yy, c, yy+1.6*tick)...)
 		b.path(id+"/bar", gg, Stretch, d, NoFill)
-		b.text(id+"/name", gg, Label, x0, yy-0.9*b.k, textSmall, Start, fonts.Regular, 0, words)
+		b.text(id+"/name", gg, Label, x0, yy-0.8*b.k, textSmall, Start, fonts.Regular, 0, words)
 	}
 	return y + float64(len(ends)+1)*row
 }
 
-// shortName is the number and the name up to its first comma.
+// shortName is the number and the name up to its first comma, unless the comma belongs to a list.
 func shortName(t Thing) string {
-	n, _, _ := strings.Cut(t.Name, ",")
+	n, more, _ := strings.Cut(t.Name, ",")
+	if strings.Contains(more, " and ") {
+		n = t.Name
+	}
 	if t.Number > 0 {
 		return fmt.Sprintf("%d %s", t.Number, n)
 	}

@@ -64,9 +64,9 @@ func (b *builder) bodyPlan(h hull) {
 		x0, x1, w := h.x0, h.x1, h.half
 		c := h.cab - x0
 		d := Segs{}.move(x0+0.62*c, -w).line(x1-60, -w).cubic(x1-15, -w, x1, -w+15, x1, -w+80).
-			line(x1, w-80).cubic(x1, w-15, x1-15, w, x1-60, w).line(x0+0.62*c, w).
-			cubic(x0+0.35*c, w, x0+0.16*c, 0.97*w, x0+0.07*c, 0.84*w).cubic(x0+0.015*c, 0.68*w, x0, 0.4*w, x0, 0).
-			cubic(x0, -0.4*w, x0+0.015*c, -0.68*w, x0+0.07*c, -0.84*w).cubic(x0+0.16*c, -0.97*w, x0+0.35*c, -w, x0+0.62*c, -w).close()
+			line(x1, w-80).cubic(x1, w-15, x1-15, w, x1-60, w).line(x0+0.55*c, w).
+			cubic(x0+0.36*c, w, x0+0.2*c, 0.985*w, x0+0.11*c, 0.9*w).cubic(x0+0.03*c, 0.825*w, x0, 0.55*w, x0, 0.3*w).line(x0, -0.3*w).
+			cubic(x0, -0.55*w, x0+0.03*c, -0.825*w, x0+0.11*c, -0.9*w).cubic(x0+0.2*c, -0.985*w, x0+0.36*c, -w, x0+0.55*c, -w).close()
 		b.path("van/body", g, Outline, d, NoFill)
 		base, top := x0+0.27*c, x0+0.56*c
 		glass := Segs{}.move(base+0.1*c, -0.88*w).cubic(base+0.02*c, -0.6*w, base, -0.3*w, base, 0).
@@ -88,7 +88,7 @@ func (b *builder) bodyPlan(h hull) {
 			y = -y
 		}
 		x := h.x0 + 0.6*(h.cab-h.x0)
-		b.path("van/steering-wheel", g, Thin, append(LineFrom(x-35, y-r, x+35, y+r), LineFrom(x-110, y, x, y)...), NoFill)
+		b.path("van/steering-wheel", g, Thin, Segs{}.move(x-25, y-r).line(x+25, y-r).line(x+25, y+r).line(x-25, y+r).close().move(x-25, y).line(x-190, y), NoFill)
 	}
 }
 
@@ -178,8 +178,8 @@ func (b *builder) bodySide(h hull, dir float64) {
 		cu(X(0.76), z(1), X(0.66), z(0.94), X(0.585), z(0.845)) // brow of the high roof
 		cu(X(0.565), z(0.82), X(0.56), z(0.81), X(0.545), z(0.79))
 		ln(X(0.265), z(0.5)) // windscreen
-		cu(X(0.16), z(0.475), X(0.06), z(0.43), X(0.025), z(0.35))
-		cu(X(0), z(0.32), X(0), z(0.24), X(0), z(0.2))
+		cu(X(0.18), z(0.475), X(0.07), z(0.44), X(0.028), z(0.36))
+		cu(X(0.002), z(0.311), X(0), z(0.26), X(0), z(0.2))
 		cu(X(0), z(0.13), X(0.01), z(sill), X(0.05), z(sill))
 		arch := r * 1.14
 		for _, ax := range v.axles() {
@@ -225,8 +225,9 @@ func (b *builder) bodySide(h hull, dir float64) {
 	}
 }
 
-// datums draws the lines that people tape from, across the view from y0 to y1, and names them.
-func (b *builder) datums(y0, y1 float64, dir float64, names bool) {
+// datums draws the lines that people tape from, across the view from y0 to y1, and names them above
+// the height at, when that is finite.
+func (b *builder) datums(y0, y1 float64, dir float64, at float64) {
 	v := b.in.Van
 	g := ""
 	for _, l := range []struct {
@@ -242,8 +243,9 @@ func (b *builder) datums(y0, y1 float64, dir float64, names bool) {
 		}
 		X := dir * x.Millimetres()
 		b.path("datum:"+l.id, g, Datum, LineFrom(X, y0, X, y1), NoFill)
-		if names {
-			b.text("datum:"+l.id+"/name", g, Note, X, y0-0.8*b.k, textSmall, Middle, fonts.Italic, 0, l.name)
+		if !math.IsInf(at, 0) && b.o.Labels {
+			b.path("datum:"+l.id+"/tail", g, Dimension, LineFrom(X, at-4*b.k, X, y0), NoFill)
+			b.text("datum:"+l.id+"/name", g, Note, X-0.8*b.k, at-2*b.k, textSmall, End, fonts.Italic, 0, l.name)
 		}
 	}
 }

@@ -68,27 +68,27 @@ func Licence() []byte {
 
 // measure holds the advances of one face in em; it is never changed after loading.
 type measure struct {
-	advance map[rune]float64
+	advance [0x2800]float64 // 0: the face has no such sign
 }
 
-var loaded = [4]func() measure{
-	sync.OnceValue(func() measure { return load(Regular) }),
-	sync.OnceValue(func() measure { return load(SemiBold) }),
-	sync.OnceValue(func() measure { return load(Italic) }),
-	sync.OnceValue(func() measure { return load(Bold) }),
+var loaded = [4]func() *measure{
+	sync.OnceValue(func() *measure { return load(Regular) }),
+	sync.OnceValue(func() *measure { return load(SemiBold) }),
+	sync.OnceValue(func() *measure { return load(Italic) }),
+	sync.OnceValue(func() *measure { return load(Bold) }),
 }
 
 // ranges are the blocks a paper may use: Latin, Greek, Cyrillic, punctuation, currency, arrows, operators, boxes.
 var ranges = [][2]rune{{0x20, 0x24f}, {0x2b0, 0x52f}, {0x1e00, 0x1eff}, {0x2000, 0x22ff}, {0x2300, 0x25ff}, {0x2600, 0x27bf}}
 
-func load(f Face) measure {
+func load(f Face) *measure {
 	face, err := sfnt.Parse(TTF(f))
 	if err != nil {
 		panic(fmt.Sprintf("fonts: %s: %v", f.File(), err))
 	}
 	var buf sfnt.Buffer
 	em := fixed.I(int(face.UnitsPerEm()))
-	m := measure{advance: map[rune]float64{}}
+	m := &measure{}
 	for _, r := range ranges {
 		for c := r[0]; c <= r[1]; c++ {
 			g, err := face.GlyphIndex(&buf, c)
@@ -105,10 +105,16 @@ func load(f Face) measure {
 	return m
 }
 
+func (m *measure) of(r rune) float64 {
+	if r < 0 || int(r) >= len(m.advance) {
+		return 0
+	}
+	return m.advance[r]
+}
+
 // Has reports whether face f can show r.
 func Has(f Face, r rune) bool {
-	_, ok := loaded[f]().advance[r]
-	return ok
+	return loaded[f]().of(r) > 0
 }
 
 // Width returns the width of s set in f at the given size, in the unit of size.
@@ -117,7 +123,7 @@ func Width(f Face, size float64, s string) float64 {
 	m := loaded[f]()
 	w := 0.0
 	for _, r := range s {
-		if a, ok := m.advance[r]; ok {
+		if a := m.of(r); a > 0 {
 			w += a
 		} else {
 			w++
