@@ -72,6 +72,9 @@ func (b *builder) list(symbol, says string, dim calc.Dim, show calc.Show, of fun
 }
 
 func (b *builder) balance(says string, left float64, leftFormula string, right float64, rightFormula string) {
+	if len(b.c.Picks) == 0 { // a sum over no rows has no dimension
+		leftFormula, rightFormula = "", ""
+	}
 	scale := max(1, math.Abs(left), math.Abs(right), b.c.Split.Total.Kilograms())
 	b.cert.Balances = append(b.cert.Balances, calc.Balance{Says: says, Left: left, Right: right,
 		LeftFormula: leftFormula, RightFormula: rightFormula, Within: slack * scale, Show: showKg})
