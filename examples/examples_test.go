@@ -11,6 +11,7 @@ import (
 	"berthwright/derive"
 	"berthwright/doc"
 	"berthwright/docfile"
+	"berthwright/parts"
 	"berthwright/unit"
 )
 
@@ -60,11 +61,21 @@ func read(t *testing.T, name string) doc.Build {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := docfile.Read(name, text)
-	if !f.Readable {
-		t.Fatalf("%s cannot be read", name)
+	f := docfile.Read(name, text, refs(t))
+	for _, d := range f.Diags {
+		t.Error(d.Text())
 	}
 	return f.Build
+}
+
+// refs knows the catalogue, so that from: and class: are checked too.
+func refs(t *testing.T) docfile.Refs {
+	t.Helper()
+	c, err := parts.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return docfile.Refs{Known: c.Known}
 }
 
 // The extra items of Curlew beside the rows of the vector file: in the ticket, or places and fills without a mass.

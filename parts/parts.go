@@ -203,8 +203,8 @@ func (c Catalogue) Known(kind, id string) bool {
 
 // firstProblem returns the first thing wrong with a file that is built in.
 func firstProblem(f *docfile.File) error {
-	if !f.Readable {
-		return errors.New("it cannot be read")
+	if len(f.Diags) > 0 {
+		return errors.New(f.Diags[0].Text())
 	}
 	return nil
 }
