@@ -12,7 +12,7 @@ var register = []Publication{
 		Language: "en", Status: Unchecked,
 	},
 	{
-		Key: "au-vsb14", Kind: Guidance, Number: "VSB 14", Edition: "unchecked",
+		Key: "au-vsb14", Kind: Guidance, Number: "VSB 14", Edition: "edition not checked",
 		Title: "National code of practice for light vehicle construction and modification", Language: "en",
 		Status: Unchecked, Note: "section on motor homes: code LH11",
 	},
@@ -51,7 +51,7 @@ var register = []Publication{
 		Note: "of 22 October 2025, Official Journal of 5 November 2025; national law follows",
 	},
 	{
-		Key: "iso-4000-1", Kind: Standard, Number: "ISO 4000-1", Edition: "unchecked",
+		Key: "iso-4000-1", Kind: Standard, Number: "ISO 4000-1", Edition: "edition not checked",
 		Title: "Passenger car tyres and rims. Part 1: tyres (metric series)", Language: "en",
 		Status: Unchecked, Note: "load index; the same series is used by the tyre and rim organisations",
 	},
