@@ -20,7 +20,7 @@ type Opt[T any] = unit.Opt[T]
 
 // Build is one van, whole.
 type Build struct {
-	Version  int        `doc:"berthwright,required" help:"version of this file format"`
+	Version  int        `doc:"berthwright,required" range:"1..1" why:"this program reads version 1" help:"version of this file format"`
 	Head     Head       `doc:"build,required" help:"what this build is called and where and when it is judged"`
 	Job      Job        `doc:"job" help:"the brief, the promises and where the work stands"`
 	Van      Van        `doc:"van" help:"the base van: plate, ticket, tape"`

@@ -5,7 +5,7 @@ import "berthwright/unit"
 // Record is what was read off the finished or half-finished van: append-only, tied to a revision, never undone.
 // It lives beside the build (the store, or a file of its own), not in it.
 type Record struct {
-	Version   int        `doc:"berthwright-record,required" help:"version of this file format"`
+	Version   int        `doc:"berthwright-record,required" range:"1..1" why:"this program reads version 1" help:"version of this file format"`
 	Build     string     `doc:"build,required" help:"id of the build"`
 	Weighings []Weighing `doc:"weighings" help:"readings of a scale"`
 }

@@ -23,7 +23,7 @@ func (f *File) Apply(c doc.Change) (*File, doc.Change, error) {
 	}
 	out := Read(f.Name, d.text, f.refs)
 	if !out.Readable {
-		return nil, doc.Change{}, &PathError{Problem: "the text would no longer be readable: " + out.problems[0].message}
+		return nil, doc.Change{}, &PathError{Problem: "the text would no longer be readable: " + out.Diags[0].Text()}
 	}
 	return out, inverse, nil
 }
@@ -36,9 +36,9 @@ func (d *draft) do(op doc.Op) (doc.Op, error) {
 	}
 	text := make([]byte, 0, len(d.text)+len(s.text)-(s.end-s.start))
 	text = append(append(append(text, d.text[:s.start]...), s.text...), d.text[s.end:]...)
-	root, _, bad := parse(text)
+	root, bad := parse(text)
 	if bad != nil {
-		return back, refusal1(op, "the text would no longer be readable: %s", bad.message)
+		return back, cannot(op, "the text would no longer be readable: %s", bad.text())
 	}
 	before := d.root
 	d.text, d.root = text, root
@@ -51,7 +51,7 @@ func (d *draft) do(op doc.Op) (doc.Op, error) {
 	}
 	if back.Kind != doc.Insert {
 		if _, n, _, left := walk(d.root, back.Path); len(left) == 0 {
-			back.Found = flowText(d.text, n)
+			back.Found = flowText(n)
 		}
 	}
 	return back, nil

@@ -82,7 +82,7 @@ func TestPropInverseRestoresBytes(t *testing.T) {
 			r := rand.New(rand.NewPCG(1, uint64(len(text))))
 			f := Read(name, text)
 			if !f.Readable {
-				t.Fatal(f.problems)
+				t.Fatal(f.Diags)
 			}
 			done := 0
 			for i := range 60 {

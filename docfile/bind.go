@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"strings"
 
+	"berthwright/diag"
 	"berthwright/doc"
 	"berthwright/unit"
 )
@@ -57,8 +58,8 @@ func (b *binder) at(words ...string) string {
 	return s.String()
 }
 
-func (b *binder) say(n *node, code, message, hint string) *problem {
-	b.out.problems = append(b.out.problems, problem{start: n.start, end: n.end, path: b.at(), code: code, message: message, hint: hint})
+func (b *binder) say(n *node, code diag.Code, args diag.Args, hint string) *problem {
+	b.out.problems = append(b.out.problems, problem{start: n.start, end: n.end, path: b.at(), code: code, args: args, hint: hint})
 	return &b.out.problems[len(b.out.problems)-1]
 }
 
@@ -71,7 +72,7 @@ func (b *binder) bind(n *node, f *doc.Field, v reflect.Value) {
 	case f.Kind == doc.Mapping:
 		b.mapping(n, f, v)
 	case n.kind != scalar:
-		b.say(n, "not-a-value", fmt.Sprintf("%s is a %s", quote(f.Key), shape(n)), "write "+example(f))
+		b.say(n, diag.NotAValue, args(f.Key, shape(n)), "write "+example(f))
 	default:
 		b.scalar(n, f, v)
 	}
@@ -87,7 +88,7 @@ func target(f *doc.Field, v reflect.Value) reflect.Value {
 
 func (b *binder) entries(n *node, f *doc.Field, v reflect.Value) {
 	if n.kind != list {
-		b.say(n, "not-a-list", fmt.Sprintf("%s is a list, here is %s", quote(f.Key), shape(n)), "begin each entry with -")
+		b.say(n, diag.NotAList, args(f.Key, shape(n)), "begin each entry with -")
 		return
 	}
 	names := entryNames(n, f)
@@ -107,7 +108,7 @@ func (b *binder) entries(n *node, f *doc.Field, v reflect.Value) {
 // their numbers.
 func (b *binder) entry(n *node, f *doc.Field, v reflect.Value) {
 	if n.kind == null {
-		b.say(n, "empty-entry", "an entry of "+quote(f.Key)+" is empty", "")
+		b.say(n, diag.EmptyEntry, args(f.Key, ""), "")
 		return
 	}
 	one := *f
@@ -117,7 +118,7 @@ func (b *binder) entry(n *node, f *doc.Field, v reflect.Value) {
 
 func (b *binder) mapping(n *node, f *doc.Field, v reflect.Value) {
 	if n.kind != mapping {
-		b.say(n, "not-a-mapping", fmt.Sprintf("%s is %s", quote(f.Key), shape(n)), "write its keys: "+keyList(f))
+		b.say(n, diag.NotAMapping, args(f.Key, shape(n)), "write its keys: "+keyList(f))
 		return
 	}
 	b.keys(n, f)
@@ -143,7 +144,7 @@ func (b *binder) mapping(n *node, f *doc.Field, v reflect.Value) {
 
 func (b *binder) missing(n *node, c *doc.Field) {
 	b.path = append(b.path, escape(c.Key))
-	b.say(n.head(), "missing-key", quote(c.Key)+" is missing here: "+c.Help, "write "+example(c))
+	b.say(n.head(), diag.MissingKey, args(c.Key, c.Key), "write "+example(c)+" ("+c.Help+")")
 	b.path = b.path[:len(b.path)-1]
 }
 
@@ -151,19 +152,15 @@ func (b *binder) missing(n *node, c *doc.Field) {
 func (b *binder) keys(n *node, f *doc.Field) {
 	for i, k := range n.keys {
 		if first := n.find(k.value); first < i {
-			p := b.say(k, "duplicate-key", "key "+quote(k.value)+" is here twice", "keep one of the two")
+			p := b.say(k, diag.DuplicateKey, args(k.value, k.value), "keep one of the two; the first is read")
 			p.related = append(p.related, related{n.keys[first].start, n.keys[first].end, "first here"})
 			continue
 		}
 		if _, ok := f.Entry(k.value); ok {
 			continue
 		}
-		hint := "keys here: " + keyList(f)
-		if near, ok := nearest(k.value, keysOf(f)); ok {
-			hint = "did you mean " + quote(near) + "?"
-		}
 		b.path = append(b.path, escape(k.value))
-		b.say(k, "unknown-key", "key "+quote(k.value)+" is not known here", hint)
+		b.say(k, diag.UnknownKey, args(k.value, k.value), nearHint(k.value, keysOf(f), "keys here: "+keyList(f)))
 		b.path = b.path[:len(b.path)-1]
 	}
 }

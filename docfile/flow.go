@@ -60,13 +60,13 @@ func plainInFlow(text string) bool {
 }
 
 // flowText returns n on one line, as between brackets, without comments.
-func flowText(text []byte, n *node) string {
+func flowText(n *node) string {
 	var b strings.Builder
-	writeFlow(&b, text, n)
+	writeFlow(&b, n)
 	return b.String()
 }
 
-func writeFlow(b *strings.Builder, text []byte, n *node) {
+func writeFlow(b *strings.Builder, n *node) {
 	switch n.kind {
 	case null:
 	case scalar:
@@ -82,11 +82,11 @@ func writeFlow(b *strings.Builder, text []byte, n *node) {
 			if i > 0 {
 				b.WriteString(", ")
 			}
-			writeFlow(b, text, k)
+			writeFlow(b, k)
 			b.WriteByte(':')
 			if n.items[i].kind != null {
 				b.WriteByte(' ')
-				writeFlow(b, text, n.items[i])
+				writeFlow(b, n.items[i])
 			}
 		}
 		b.WriteByte('}')
@@ -99,7 +99,7 @@ func writeFlow(b *strings.Builder, text []byte, n *node) {
 			if c.kind == null {
 				b.WriteString(`""`)
 			}
-			writeFlow(b, text, c)
+			writeFlow(b, c)
 		}
 		b.WriteByte(']')
 	}
@@ -121,7 +121,7 @@ func parseValue(value string) (*node, error) {
 	}
 	text := []byte("[" + value + "]")
 	if bad := plainText(text); bad != nil {
-		return nil, fmt.Errorf("value %s: %s", quote(value), bad.message)
+		return nil, fmt.Errorf("value %s: %s", quote(value), bad.text())
 	}
 	g := newGrower(text)
 	y, bad := load(text, g)

@@ -114,7 +114,7 @@ func (f *File) Value(path string) (string, bool) {
 	if len(left) > 0 || n.kind == null {
 		return "", false
 	}
-	return flowText(f.Text, n), true
+	return flowText(n), true
 }
 
 // Paths returns the path of every value written in the file, in the order of the text.

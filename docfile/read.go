@@ -5,12 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"slices"
+	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
 
+	"berthwright/diag"
 	"berthwright/doc"
 )
 
@@ -19,7 +21,7 @@ const (
 	maxText   = 2 << 20 // bytes
 	maxItems  = 2000
 	maxDepth  = 32
-	maxValues = 300_000 // marks that part values, so that memory stays bounded before the text is read
+	maxMarks  = 300_000 // marks that part values, so that memory stays bounded before the text is read
 	maxScalar = 20_000  // bytes of one value
 	version   = 1       // of the file format
 )
@@ -31,11 +33,13 @@ type File struct {
 	Readable bool      // false: the text cannot be read at all, Diags has the one reason, Build is empty
 	Build    doc.Build // wrong values are absent
 
+	Diags diag.List // every problem, by position
+
 	problems []problem
+	index    *diag.Text
 	refs     Refs
 	root     *node
 	parts    []part
-	lines    []int
 }
 
 // part is a stretch of the file that is bound on its own: an entry of items, or another key of the root.
@@ -51,10 +55,10 @@ func Read(name string, text []byte, refs ...Refs) *File {
 	if len(refs) > 0 {
 		f.refs = refs[0]
 	}
-	root, lines, bad := parse(text)
-	f.lines = lines
+	root, bad := parse(text)
 	if bad != nil {
-		f.problems = []problem{{start: bad.start, end: bad.end, code: "unreadable", message: bad.message, hint: bad.hint}}
+		f.problems = []problem{bad.problem()}
+		f.Diags = f.diagnostics(f.problems)
 		return f
 	}
 	f.root, f.Readable = root, true
@@ -63,9 +67,9 @@ func Read(name string, text []byte, refs ...Refs) *File {
 }
 
 // parse makes the tree of a text, or tells why it cannot be read.
-func parse(text []byte) (*node, []int, *refusal) {
+func parse(text []byte) (*node, *refusal) {
 	if bad := plainText(text); bad != nil {
-		return nil, nil, bad
+		return nil, bad
 	}
 	g := newGrower(text)
 	body := bytes.TrimPrefix(text, []byte("\ufeff"))
@@ -75,22 +79,22 @@ func parse(text []byte) (*node, []int, *refusal) {
 	}
 	y, bad := load(body, g)
 	if bad != nil {
-		return nil, g.lines, bad
+		return nil, bad
 	}
 	root := g.grow(y, g.lines[0], -1, 0)
 	if g.bad != nil {
-		return nil, g.lines, g.bad
+		return nil, g.bad
 	}
 	if root.kind != mapping {
-		return nil, g.lines, &refusal{root.start, root.end, "unreadable", "a build file is keys with values, here is " + shape(root), "begin with berthwright: 1"}
+		return nil, &refusal{root.start, root.end, diag.Unreadable, "the file is " + shape(root) + ", not keys with values", "begin with berthwright: 1"}
 	}
-	return root, g.lines, nil
+	return root, nil
 }
 
 func load(body []byte, g *grower) (y *yaml.Node, bad *refusal) {
 	defer func() { // a fault of the library must not take the program down
 		if r := recover(); r != nil {
-			y, bad = nil, &refusal{0, 0, "unreadable", "the text cannot be read as YAML", ""}
+			y, bad = nil, &refusal{code: diag.Unreadable}
 		}
 	}()
 	var top yaml.Node
@@ -99,7 +103,7 @@ func load(body []byte, g *grower) (y *yaml.Node, bad *refusal) {
 		return nil, yamlRefusal(err, g)
 	}
 	if len(top.Content) != 1 {
-		return nil, &refusal{0, 0, "unreadable", "the text is empty", "begin with berthwright: 1"}
+		return nil, nothing
 	}
 	return top.Content[0], nil
 }
@@ -108,34 +112,56 @@ func load(body []byte, g *grower) (y *yaml.Node, bad *refusal) {
 func yamlRefusal(err error, g *grower) *refusal {
 	var le *yaml.LoadError
 	if !errors.As(err, &le) || le.Mark.Line == 0 {
-		switch {
-		case bytes.Contains([]byte(err.Error()), []byte("no documents")):
-			return &refusal{0, 0, "unreadable", "the text is empty", "begin with berthwright: 1"}
-		case bytes.Contains([]byte(err.Error()), []byte("multiple")):
+		if strings.Contains(err.Error(), "multiple") {
 			at := max(0, bytes.Index(g.text, []byte("\n---"))+1)
-			return &refusal{at, min(at+3, len(g.text)), "unreadable", "there is more than one document", `take out the line "---"`}
+			return &refusal{at, min(at+3, len(g.text)), diag.Documents, "", `take out the line "---"`}
 		}
-		return &refusal{0, 0, "unreadable", "the text cannot be read as YAML", ""}
+		if strings.Contains(err.Error(), "no documents") {
+			return nothing
+		}
+		return &refusal{0, 0, diag.Unreadable, "", ""}
 	}
 	at := g.at(le.Mark.Line, max(1, le.Mark.Column))
-	message := le.Message
-	hint := ""
-	if at < len(g.text) && g.text[at] == '\t' {
-		message, hint = "a tab stands where only spaces are read", "indent with spaces"
+	r := &refusal{at, min(at+1, len(g.text)), diag.Unreadable, "", ""}
+	began := ""
+	if le.ContextMark.Line > 0 && le.ContextMark.Line != le.Mark.Line {
+		began = fmt.Sprintf("it began in line %d", le.ContextMark.Line)
 	}
-	if le.ContextMsg != "" && le.ContextMark.Line > 0 && le.ContextMark.Line != le.Mark.Line {
-		message += fmt.Sprintf(", %s that began in line %d", le.ContextMsg, le.ContextMark.Line)
+	has := func(word string) bool { return strings.Contains(le.Message+" "+le.ContextMsg, word) }
+	switch {
+	case at < len(g.text) && g.text[at] == '\t':
+		r.code, r.hint = diag.Tab, "indent with spaces"
+	case has("depth") || has("nest"):
+		r.code, r.hint = diag.TooDeep, "at most 32 levels are read"
+	case has("quoted scalar"):
+		r.code, r.hint = diag.Quote, began
+	case has("flow mapping") || has("flow sequence"):
+		r.code, r.hint = diag.Bracket, began
+	case has("mapping values are not allowed"):
+		r.message, r.hint = "a colon and a space stand inside a value", "put the value in quotes"
+	case has("control characters"):
+		r.code = diag.Control
+	case has("block mapping") || has("block collection") || has("indentation"):
+		r.code, r.hint = diag.Indent, "begin the keys of one thing in the same column"
+	case has("simple key") || has("expected ':'"):
+		r.code, r.hint = diag.Key, "write key: value"
+	case has("alias") || has("anchor"):
+		r.code, r.hint = diag.Anchor, "put the value in quotes when it begins with & or *"
+	case has("cannot start any token"):
+		r.message, r.hint = "a value cannot begin with this character", "put the value in quotes"
 	}
-	return &refusal{at, min(at+1, len(g.text)), "unreadable", message, hint}
+	return r
 }
+
+var nothing = &refusal{code: diag.Unreadable, message: "the text is empty", hint: "begin with berthwright: 1"}
 
 // plainText refuses what cannot be a text of ours before anything else looks at it.
 func plainText(text []byte) *refusal {
-	no := func(at int, message, hint string) *refusal {
-		return &refusal{at, min(at+1, len(text)), "unreadable", message, hint}
+	no := func(at int, code diag.Code, message, hint string) *refusal {
+		return &refusal{at, min(at+1, len(text)), code, message, hint}
 	}
 	if len(text) > maxText {
-		return no(0, fmt.Sprintf("the text is %d bytes long", len(text)), "at most 2 MB are read")
+		return &refusal{0, 0, diag.TooLarge, fmt.Sprintf("the text is too large: %d bytes", len(text)), "at most 2 MB are read"}
 	}
 	if !utf8.Valid(text) {
 		at := 0
@@ -146,43 +172,82 @@ func plainText(text []byte) *refusal {
 			}
 			at += size
 		}
-		return no(at, "the text is not UTF-8", "save the file as UTF-8")
+		return no(at, diag.NotUTF8, "the text is not UTF-8 from here on", "save the file as UTF-8")
 	}
 	marks := 0
 	for i, c := range text {
 		switch {
 		case c == ',' || c == ':' || c == '[' || c == '{' || c == '\n' || c == '-' || c == '?':
 			marks++
-		case c == 0:
-			return no(i, "the text holds a zero byte", "save the file as plain text")
-		case c == '\r' && (i+1 == len(text) || text[i+1] != '\n'):
-			return no(i, "a line ends with a lone carriage return", "save the file with the line ends of this machine")
+		case c == '\t', c >= ' ' && c != 0x7f:
+		case c == '\r' && i+1 < len(text) && text[i+1] == '\n':
+		case c == '\r':
+			return no(i, diag.Control, "a line ends with a lone carriage return", "save the file with the line ends of this machine")
+		default:
+			return no(i, diag.Control, "", "save the file as plain text")
 		}
 	}
-	if marks > maxValues {
-		return no(0, "the text holds too many values", fmt.Sprintf("at most %d marks that part values are read", maxValues))
+	if marks > maxMarks {
+		return &refusal{0, 0, diag.TooLarge, "the text holds too many values", fmt.Sprintf("at most %d commas, colons, dashes, brackets and lines are read", maxMarks)}
 	}
 	for _, b := range []string{"\u0085", "\u2028", "\u2029"} {
 		if i := bytes.Index(text, []byte(b)); i >= 0 {
-			return no(i, "the text holds an invisible line break", "put a plain line break or a space")
+			return no(i, diag.Control, "an invisible line break stands here", "put a space or begin a new line")
 		}
+	}
+	if i := bytes.LastIndex(text, []byte("\ufeff")); i > 0 {
+		return no(i, diag.Control, "", "take the invisible character out")
 	}
 	return nil
 }
 
+// Range returns the place of the value at path, or of its key where the value is empty.
+func (f *File) Range(path string) (diag.Range, bool) {
+	if f.root == nil {
+		return diag.Range{}, false
+	}
+	steps, n, _, left := walk(f.root, path)
+	if len(left) > 0 {
+		return diag.Range{}, false
+	}
+	start, end := n.start, n.end
+	if n.kind == null && len(steps) > 0 {
+		if at := steps[len(steps)-1]; at.in.kind == mapping {
+			start, end = at.in.keys[at.i].start, at.in.keys[at.i].end
+		}
+	}
+	if f.index == nil {
+		f.index = diag.NewText(f.Text)
+	}
+	return f.index.Range(start, end), true
+}
+
 // refuse makes f unreadable for one reason.
-func (f *File) refuse(n *node, code, message, hint string) {
+func (f *File) refuse(n *node, code diag.Code, text, hint string) {
 	f.Readable, f.root, f.parts = false, nil, nil
-	f.problems = []problem{{start: n.start, end: n.end, code: code, message: message, hint: hint}}
+	f.problems = []problem{{start: n.start, end: n.end, code: code, args: diag.Args{"text": text}, hint: hint}}
+	f.Diags = f.diagnostics(f.problems)
+}
+
+// newer refuses a text whose version, under key, is above ours.
+func (f *File) newer(root *node, key string) bool {
+	v := root.get(key)
+	if v == nil || v.kind != scalar || !wholeNumber.MatchString(v.value) {
+		return false
+	}
+	if n, _ := strconv.Atoi(v.value); n <= version {
+		return false
+	}
+	f.refuse(v, diag.NewerVersion, quote(v.value), fmt.Sprintf("open it with a newer program; this one reads version %d", version))
+	return true
 }
 
 func (f *File) bindAll() {
-	if v := f.root.get("berthwright"); v != nil && v.kind == scalar && wholeNumber.MatchString(v.value) && v.value != "0" && v.value[0] != '-' && v.value != fmt.Sprint(version) {
-		f.refuse(v, "newer-version", fmt.Sprintf("this file has version %s, this program reads version %d", quote(v.value), version), "open it with a newer program")
+	if f.newer(f.root, "berthwright") {
 		return
 	}
 	if items := f.root.get("items"); items != nil && len(items.items) > maxItems {
-		f.refuse(items.items[maxItems], "too-many-items", fmt.Sprintf("there are %d items", len(items.items)), fmt.Sprintf("at most %d are read", maxItems))
+		f.refuse(items.items[maxItems], diag.TooManyItems, fmt.Sprint(len(items.items)), fmt.Sprintf("at most %d are read", maxItems))
 		return
 	}
 	table := doc.Fields()
@@ -236,5 +301,5 @@ func (f *File) settle() {
 		f.problems = append(f.problems, p.problems...)
 	}
 	f.problems = append(f.problems, references(all, seatsOf(&f.Build), f.refs)...)
-	slices.SortStableFunc(f.problems, func(a, b problem) int { return a.start - b.start })
+	f.Diags = f.diagnostics(f.problems)
 }

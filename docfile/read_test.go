@@ -8,8 +8,8 @@ import (
 func TestScratch(t *testing.T) {
 	b, _ := os.ReadFile("../examples/curlew.yaml")
 	f := Read("curlew.yaml", b)
-	for _, p := range f.problems {
-		t.Log(p.start, p.path, p.code, p.message, "|", p.hint)
+	for _, p := range f.Diags {
+		t.Log(p, p.Path, p.Hint)
 	}
 	t.Log(f.Readable, len(f.Build.Items))
 	if len(f.Build.Items) > 3 {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"berthwright/diag"
 	"berthwright/doc"
 )
 
@@ -24,7 +25,8 @@ var idWords = map[string]string{
 	"item": "item", "seat": "seat", "zone": "luggage zone", "person": "person", "plate": "plated set", "part": "catalogue part", "class": "class of van", "carried": "carried piece",
 }
 
-// references reports ids that are there twice and references to ids that are not there.
+// references reports ids that are there twice and references to ids that are not there. seats tells which items are
+// seats; nil in a record, whose items are those of its build.
 func references(parts []*found, seats func(id string) bool, outside Refs) []problem {
 	var out []problem
 	type place struct {
@@ -45,8 +47,8 @@ func references(parts []*found, seats func(id string) bool, outside Refs) []prob
 			}
 			if first != nil {
 				out = append(out, problem{
-					start: d.at.start, end: d.at.end, path: d.path, code: "duplicate-id",
-					message: "id " + quote(d.id) + " is used twice", hint: "give one of the two another id",
+					start: d.at.start, end: d.at.end, path: d.path, code: diag.DuplicateID,
+					args: args("id", d.id), hint: "give one of the two another id",
 					related: []related{{first.start, first.end, "first here"}},
 				})
 				continue
@@ -74,7 +76,7 @@ func references(parts []*found, seats func(id string) bool, outside Refs) []prob
 			if word == "" {
 				word = r.kind
 			}
-			if where := listOf(r.kind); where != "" {
+			if where := listOf(r.kind); where != "" && seats != nil {
 				if isKnown(r.kind, r.id) {
 					continue
 				}
@@ -88,8 +90,8 @@ func references(parts []*found, seats func(id string) bool, outside Refs) []prob
 				hint := fmt.Sprintf("a %s is an entry of %s", word, where)
 				if p, ok := known[r.id]; ok {
 					hint = fmt.Sprintf("%s is a %s", quote(r.id), idWords[p.kind])
-				} else if near, ok := nearest(r.id, all); ok {
-					hint = "did you mean " + quote(near) + "?"
+				} else {
+					hint = nearHint(r.id, all, hint)
 				}
 				out = append(out, unknownID(r, word, hint))
 				continue
@@ -110,7 +112,7 @@ func references(parts []*found, seats func(id string) bool, outside Refs) []prob
 }
 
 func unknownID(r refAt, word, hint string) problem {
-	return problem{start: r.at.start, end: r.at.end, path: r.path, code: "unknown-id", message: fmt.Sprintf("no %s has the id %s", word, quote(r.id)), hint: hint}
+	return problem{start: r.at.start, end: r.at.end, path: r.path, code: diag.UnknownID, message: "no {kind} has the id {text}", args: diag.Args{"kind": word, "text": quote(r.id)}, hint: hint}
 }
 
 // listOf says where ids of a kind are defined in the file, or "" when they live outside it.

@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"strings"
 
+	"berthwright/diag"
 	"berthwright/doc"
 	"berthwright/unit"
 )
@@ -61,7 +62,7 @@ func (b *binder) together(n *node, f *doc.Field, v reflect.Value) {
 					one, other, x, y = other, one, y, x
 				}
 				b.path = append(b.path, other)
-				p := b.say(y, "not-together", quote(lastKey(one))+" and "+quote(lastKey(other))+" are both given: "+rule.why, "keep one of the two; until then neither counts")
+				p := b.say(y, diag.NotTogether, args(lastKey(one), lastKey(other)), rule.why+"; keep one of the two, until then neither counts")
 				p.related = append(p.related, related{x.start, x.end, "the other"})
 				b.path = b.path[:len(b.path)-1]
 				drop(f, v, one)
@@ -78,7 +79,7 @@ func (b *binder) together(n *node, f *doc.Field, v reflect.Value) {
 		hi, okHi := lengthAt(f, v, rule[1])
 		if okLo && okHi && lo >= hi {
 			b.path = append(b.path, rule[1])
-			p := b.say(y, "out-of-order", quote(rule[1])+" is not behind "+quote(rule[0]), "both are measured rearwards from the front axle; until one is changed neither counts")
+			p := b.say(y, diag.OutOfOrder, args(rule[1], rule[0]), "both are measured rearwards from the front axle; until one is changed neither counts")
 			p.related = append(p.related, related{x.start, x.end, "the other"})
 			b.path = b.path[:len(b.path)-1]
 			drop(f, v, rule[0])

@@ -6,6 +6,8 @@ import (
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
+
+	"berthwright/diag"
 )
 
 // kind is the kind of a node.
@@ -70,9 +72,17 @@ func (n *node) shift(d int) {
 // refusal is a construct of the text that is not read at all.
 type refusal struct {
 	start, end int
-	code       string
-	message    string
+	code       diag.Code
+	message    string // "" is that of the code
 	hint       string
+}
+
+func (r *refusal) problem() problem {
+	return problem{start: r.start, end: r.end, code: r.code, message: r.message, hint: r.hint}
+}
+
+func (r *refusal) text() string {
+	return diag.Diagnostic{Code: r.code, Message: r.message}.Text()
 }
 
 // grower makes nodes of byte ranges from the nodes of the YAML library, which know only where they start.
@@ -120,9 +130,9 @@ func (g *grower) at(line, column int) int {
 	return g.offset
 }
 
-func (g *grower) refuse(start, end int, code, message, hint string) {
+func (g *grower) refuse(start, end int, code diag.Code, hint string) {
 	if g.bad == nil || start < g.bad.start {
-		g.bad = &refusal{start, end, code, message, hint}
+		g.bad = &refusal{start: start, end: end, code: code, hint: hint}
 	}
 }
 
@@ -140,12 +150,14 @@ func (g *grower) grow(y *yaml.Node, from, outer, depth int) *node {
 	n.start = g.at(y.Line, y.Column)
 	n.end = n.start
 	switch {
-	case y.Kind == yaml.AliasNode || y.Anchor != "":
-		g.refuse(n.start, g.word(n.start), "anchor", "anchors and aliases are not read", "write the value out where it is wanted")
+	case y.Kind == yaml.AliasNode:
+		g.refuse(n.start, g.word(n.start), diag.Alias, "write the value out where it is wanted")
+	case y.Anchor != "":
+		g.refuse(n.start, g.word(n.start), diag.Anchor, "write the value out where it is wanted")
 	case y.Style&yaml.TaggedStyle != 0:
-		g.refuse(n.start, g.word(n.start), "tag", "tags are not read", "leave out the word that begins with \"!\"")
+		g.refuse(n.start, g.word(n.start), diag.Tag, "leave out the word that begins with \"!\"")
 	case depth > maxDepth:
-		g.refuse(n.start, n.start+1, "deep", "brackets and indents are more than 32 levels deep", "")
+		g.refuse(n.start, n.start+1, diag.TooDeep, "at most 32 levels are read")
 	}
 	if g.bad != nil {
 		return n
@@ -261,7 +273,7 @@ func (g *grower) mapping(n *node, y *yaml.Node, depth int) {
 	n.kind, n.flow = mapping, y.Style&yaml.FlowStyle != 0
 	t := g.text
 	if n.flow && (n.start >= len(t) || t[n.start] != '{') {
-		g.refuse(n.start, g.word(n.start), "pair", "a key inside a list has no brackets of its own", "write {key: value}")
+		g.refuse(n.start, g.word(n.start), diag.Pair, "write {key: value}")
 		return
 	}
 	column := g.columnOf(n.start)
@@ -275,11 +287,11 @@ func (g *grower) mapping(n *node, y *yaml.Node, depth int) {
 	for i := 0; i+1 < len(y.Content); i += 2 {
 		at = g.skip(at, n.flow)
 		if at < len(t) && t[at] == '?' && (at+1 == len(t) || strings.IndexByte(" \n\r\t", t[at+1]) >= 0) {
-			g.refuse(at, at+1, "key", "keys that begin with a question mark are not read", "write key: value")
+			g.refuse(at, at+1, diag.Key, "write key: value")
 			return
 		}
 		if c := y.Content[i]; c.Kind != yaml.ScalarNode || c.Value == "<<" && c.Style == 0 {
-			g.refuse(at, g.word(at), "key", "a key must be plain text", "merge keys and keys that are lists are not read")
+			g.refuse(at, g.word(at), diag.Key, "merge keys and keys that are lists are not read")
 			return
 		}
 		key := g.grow(y.Content[i], at, column, depth+1)
@@ -292,7 +304,7 @@ func (g *grower) mapping(n *node, y *yaml.Node, depth int) {
 		if has {
 			at = colon + 1
 		} else if !n.flow {
-			g.refuse(key.start, key.end, "key", "a key has no colon", "write key: value")
+			g.refuse(key.start, key.end, diag.Key, "write key: value")
 			return
 		}
 		value := g.grow(y.Content[i+1], at, column, depth+1)
@@ -300,7 +312,7 @@ func (g *grower) mapping(n *node, y *yaml.Node, depth int) {
 			return
 		}
 		if !has && value.kind != null {
-			g.refuse(key.start, key.end, "key", "a key has no colon", "write key: value")
+			g.refuse(key.start, key.end, diag.Key, "write key: value")
 			return
 		}
 		n.keys, n.items = append(n.keys, key), append(n.items, value)
@@ -325,7 +337,7 @@ func (g *grower) list(n *node, y *yaml.Node, depth int) {
 	for _, c := range y.Content {
 		if at = g.skip(at, n.flow); !n.flow {
 			if at >= len(t) || t[at] != '-' {
-				g.refuse(at, at+1, "list", "an entry of a list has no dash", "write - before each entry")
+				g.refuse(at, at+1, diag.Entry, "write - before each entry")
 				return
 			}
 			n.marks = append(n.marks, at)
@@ -363,7 +375,7 @@ func (g *grower) skip(i int, comma bool) int {
 func (g *grower) close(i int, bracket byte) int {
 	i = g.skip(i, true)
 	if i >= len(g.text) || g.text[i] != bracket {
-		g.refuse(min(i, len(g.text)), min(i+1, len(g.text)), "bracket", "a bracket is not closed where it should be", "")
+		g.refuse(min(i, len(g.text)), min(i+1, len(g.text)), diag.Bracket, "")
 		return i
 	}
 	return i + 1

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"berthwright/diag"
 	"berthwright/doc"
 	"berthwright/unit"
 )
@@ -27,13 +28,13 @@ func (b *binder) scalar(n *node, f *doc.Field, v reflect.Value) {
 		case n.plain && n.value == "false":
 			target(f, v).SetBool(false)
 		default:
-			b.say(n, "not-true-or-false", fmt.Sprintf("%s %s is neither true nor false", f.Key, quote(n.value)), "write true or false")
+			b.say(n, diag.BadBoolean, args(f.Key, n.value), "write true or false")
 		}
 	case doc.Day:
 		if d, ok := parseDate(n.value); ok {
 			target(f, v).Set(reflect.ValueOf(d))
 		} else {
-			b.say(n, "not-a-date", fmt.Sprintf("%s %s is not a day", f.Key, quote(n.value)), `write year, month and day like "2026-11-01"`)
+			b.say(n, diag.BadDate, args(f.Key, n.value), `write year, month and day like "2026-11-01"`)
 		}
 	default:
 		b.quantity(n, f, v)
@@ -42,7 +43,7 @@ func (b *binder) scalar(n *node, f *doc.Field, v reflect.Value) {
 
 func (b *binder) text(n *node, f *doc.Field, v reflect.Value) {
 	if len(n.value) > maxScalar {
-		b.say(n, "too-long", fmt.Sprintf("%s is %d bytes long", f.Key, len(n.value)), fmt.Sprintf("a text may have %d bytes", maxScalar))
+		b.say(n, diag.TooLong, args(f.Key, n.value), fmt.Sprintf("a text may have %d bytes", maxScalar))
 		return
 	}
 	if len(f.Enum) > 0 {
@@ -52,16 +53,12 @@ func (b *binder) text(n *node, f *doc.Field, v reflect.Value) {
 				return
 			}
 		}
-		hint := "one of: " + strings.Join(f.Enum, ", ")
-		if near, ok := nearest(n.value, f.Enum); ok {
-			hint = "did you mean " + quote(near) + "?"
-		}
-		b.say(n, "unknown-word", fmt.Sprintf("%s %s is not one of the words for it", f.Key, quote(n.value)), hint)
+		b.say(n, diag.UnknownWord, args(f.Key, n.value), nearHint(n.value, f.Enum, "one of: "+strings.Join(f.Enum, ", ")))
 		return
 	}
 	if f.ID {
 		if !goodID(n.value) {
-			b.say(n, "bad-id", fmt.Sprintf("id %s cannot be used", quote(n.value)), "an id has letters, digits, - _ and . and begins with a letter or digit")
+			b.say(n, diag.BadID, args(f.Key, n.value), "an id has letters, digits, - _ and . and begins with a letter or digit")
 			return
 		}
 		b.out.ids = append(b.out.ids, idAt{path: b.at(), list: b.list, id: n.value, at: n})
@@ -89,7 +86,7 @@ var wholeNumber = regexp.MustCompile(`^[-+]?(0|[1-9][0-9]{0,8})$`)
 
 func (b *binder) whole(n *node, f *doc.Field, v reflect.Value) {
 	if !n.plain || !wholeNumber.MatchString(n.value) {
-		b.say(n, "not-a-whole-number", fmt.Sprintf("%s %s is not a whole number", f.Key, quote(n.value)), "write "+example(f))
+		b.say(n, diag.NotAWholeNumber, args(f.Key, n.value), "write "+example(f))
 		return
 	}
 	i, _ := strconv.Atoi(n.value)
@@ -103,11 +100,11 @@ func (b *binder) whole(n *node, f *doc.Field, v reflect.Value) {
 }
 
 func (b *binder) outside(n *node, f *doc.Field) {
-	hint := f.Why
-	if hint == "" {
-		hint = f.Help
+	hint := "from " + f.Lo + " to " + f.Hi + ": " + f.Help
+	if f.Why != "" {
+		hint = f.Why
 	}
-	b.say(n, "out-of-range", fmt.Sprintf("%s %s is outside %s to %s", f.Key, quote(n.value), f.Lo, f.Hi), hint)
+	b.say(n, diag.OutOfRange, args(f.Key, n.value), hint)
 }
 
 func parseDate(text string) (doc.Date, bool) {
@@ -142,14 +139,15 @@ func (b *binder) quantity(n *node, f *doc.Field, v reflect.Value) {
 func (b *binder) wrong(n *node, f *doc.Field, err error) {
 	var pe *unit.ParseError
 	if !errors.As(err, &pe) {
-		b.say(n, "not-a-number", f.Key+" "+quote(n.value)+" cannot be read", "write "+example(f))
+		b.say(n, diag.NotANumber, args(f.Key, n.value), "write "+example(f))
 		return
 	}
 	hint := pe.Hint
 	if pe.Code == unit.CodeMissingUnit && f.Unit != "" {
 		hint = "write " + quote(strings.TrimSpace(n.value)+" "+f.Unit)
 	}
-	p := b.say(n, string(pe.Code), f.Key+": "+pe.Problem, hint)
+	p := b.say(n, diag.Code(pe.Code), args(f.Key, n.value), hint)
+	p.message, p.args["problem"] = "{key}: {problem}", pe.Problem
 	if n.plain && pe.Text == n.value && pe.End > pe.At {
 		p.start, p.end = n.start+pe.At, n.start+pe.End
 	}
