@@ -6,6 +6,7 @@ package check
 
 import (
 	"math"
+	"strconv"
 
 	"berthwright/calc"
 	"berthwright/unit"
@@ -122,7 +123,7 @@ func Worse(a, b Finding) bool {
 // Text prints f in the reader's unit system.
 func (f Figure) Text(sys unit.System) string {
 	if f.Kind == unit.NoKind {
-		return unit.FormatSI(unit.KindMass, f.SI, unit.Metric, f.Digits)
+		return strconv.FormatFloat(f.SI, 'f', f.Digits, 64)
 	}
 	return unit.FormatSI(f.Kind, f.SI, sys, f.Digits)
 }

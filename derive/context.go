@@ -4,58 +4,66 @@ import (
 	"fmt"
 
 	"berthwright/doc"
+	"berthwright/parts"
 	"berthwright/unit"
+	"berthwright/workshop"
 )
 
-// Context is what a build is read with: the catalogue's classes of van and the workshop's defaults. It is shared by many
-// builds and never changed.
+// Context is what a build is read with: the catalogue and the workshop's defaults. It is shared by many builds and never
+// changed.
 type Context struct {
-	Classes    map[string]doc.Van
-	ClassNames map[string]string
-	Half       map[string]unit.Ratio // 95 % half-width of a mass, by how it is known
-	SharedBy   map[string]unit.Ratio // shared relative error, by how it is known
-	Unlist     unit.Ratio            // share of the fitted mass that nobody lists
-	UnlistHalf unit.Ratio
-	PersonKg   map[string]unit.Mass // counted at least per person, by country; "" for elsewhere
-	From       string               // whose defaults these are
+	Parts parts.Catalogue
+	Shop  workshop.Workshop
 }
 
 // Class returns the defaults of a class of van; unknown classes have none.
-func (c Context) Class(id string) doc.Van { return c.Classes[id] }
+func (c Context) Class(id string) parts.Class {
+	k, _ := c.Parts.Class(id)
+	return k
+}
+
+// emptyHigh is the height above ground of the mass centre of an empty panel van; common practice, no source.
+const emptyHigh = 720 * unit.Millimetre
 
 // Van resolves the base van with its class.
 func (c Context) Van(v doc.Van) Van {
-	name := c.ClassNames[v.Class]
+	k := c.Class(v.Class)
+	name := k.Name
 	if name == "" {
 		name = v.Class
 	}
-	r := ResolveVan(v, c.Classes[v.Class], name)
+	r := ResolveVan(v, k.Van, name)
 	if !r.EmptyHigh.Known() {
-		r.EmptyHigh = assumed(720*unit.Millimetre, "van/empty-centre-height", "typical panel van, common practice, no source")
+		r.EmptyHigh = assumed(emptyHigh, "van/empty-centre-height", "typical panel van, common practice, no source")
 	}
 	return r
 }
 
 // HalfOf returns the default 95 % half-width of a mass known that way, and whose default it is.
 func (c Context) HalfOf(known string) (unit.Ratio, string) {
-	if r, ok := c.Half[known]; ok && known != "" {
-		return r, "default for " + known + ", " + c.From
+	d := c.Shop.HalfOf(known)
+	if known == "" {
+		return d.V, "not said how it is known: default for a guess, " + d.From
 	}
-	return c.Half["guess"], "not said how it is known: default for a guess, " + c.From
+	return d.V, "default for " + known + ", " + d.From
 }
 
+// Kinds are the ways a mass is known.
+var kinds = [...]string{"weighed", "data-sheet", "own-boards", "estimated", "guess"}
+
 // Shared returns the shared relative errors by how masses are known.
-func (c Context) Shared() map[string]unit.Ratio { return c.SharedBy }
-
-// Unlisted returns the share of the fitted mass that nobody lists, and its 95 % half-width.
-func (c Context) Unlisted() (share, half unit.Ratio) { return c.Unlist, c.UnlistHalf }
-
-// Person returns the mass a person is counted as at least.
-func (c Context) Person(country string) unit.Mass {
-	if m, ok := c.PersonKg[country]; ok {
-		return m
+func (c Context) Shared() map[string]unit.Ratio {
+	out := make(map[string]unit.Ratio, len(kinds))
+	for _, k := range kinds {
+		out[k] = c.Shop.SharedOf(k).V
 	}
-	return c.PersonKg[""]
+	return out
+}
+
+// Unlisted returns the share of the fitted mass that nobody lists, its 95 % half-width, and whose default it is.
+func (c Context) Unlisted() (share, half unit.Ratio, from string) {
+	s, h := c.Shop.Unlisted()
+	return s.V, h.V, s.From
 }
 
 // assumptions lists the lines of the van that a class filled in.

@@ -140,10 +140,10 @@ func MakeWeight(b doc.Build, c Context, rec *doc.Record) Weight {
 	m := maker{c: c, b: b, pos: Place(b, van, Travel)}
 	m.w = Weight{
 		Van: van, Country: b.Head.Country, Date: b.Head.Date,
-		Empties:  b.Loading.WasteEmpty.Else(false),
+		Empties:  b.Loading.WasteEmpty.Else(c.Shop.FillPolicy().V == "used-leaves-fresh"),
 		Twin:     b.Van.Tyres.Twin.Else(false),
 		Promises: b.Job.Promises,
-		Person:   c.Person(b.Head.Country),
+		Person:   c.Shop.Person().V,
 		Shared:   c.Shared(),
 	}
 	m.w.Loads = make([]Load, 0, len(b.Items)+1)

@@ -71,7 +71,7 @@ func (m *maker) loads() {
 		m.w.Loads = append(m.w.Loads, ld)
 	}
 	if !hasUnlisted && fitted > 0 {
-		share, half := m.c.Unlisted()
+		share, half, from := m.c.Unlisted()
 		ld := Load{Unlisted: true, Load: axle.Load{
 			ID: UnlistedID, Ref: "items", Name: "Screws, glue, cable and the like (unlisted)", Group: "other",
 			Mass: share.Of(fitted), Half: half.Of(fitted), Kind: UnlistedID, At: axle.Place{Y: unit.Some(unit.Length(0))},
@@ -81,7 +81,7 @@ func (m *maker) loads() {
 		}
 		m.w.Loads = append(m.w.Loads, ld)
 		m.assume(fmt.Sprintf("unlisted fixings %.0f kg ± %.0f kg", ld.Mass.Kilograms(), ld.Half.Kilograms()),
-			fmt.Sprintf("%.0f %% ± %.0f %% of the fitted mass until the van is weighed; workshop default", share.Percent(), half.Percent()), "items")
+			fmt.Sprintf("%.0f %% ± %.0f %% of the fitted mass until the van is weighed; %s", share.Percent(), half.Percent(), from), "items")
 	}
 }
 

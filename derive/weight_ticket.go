@@ -33,7 +33,7 @@ func (m *maker) ticket() {
 	}
 	with := e.With
 	if t.How() == Assumed {
-		with = m.c.Class(m.b.Van.Class).Empty.With
+		with = m.c.Class(m.b.Van.Class).Van.Empty.With
 	}
 	m.aboard(&t, with)
 	m.w.Ticket = t
@@ -69,7 +69,7 @@ func (m *maker) readingHalf(own doc.Opt[unit.MassEst], e doc.Ticket) (unit.Mass,
 
 // classTicket stands in the typical empty axle loads of the class until the van is weighed.
 func (m *maker) classTicket(t *Ticket) {
-	c := m.c.Class(m.b.Van.Class).Empty
+	c := m.c.Class(m.b.Van.Class).Van.Empty
 	f, fok := c.Front.Get()
 	r, rok := c.Rear.Get()
 	if !fok || !rok {

@@ -1,0 +1,255 @@
+package check
+
+import (
+	"strings"
+
+	"berthwright/axle"
+	"berthwright/calc"
+	"berthwright/rules"
+	"berthwright/unit"
+)
+
+// Slip is the working behind one figure: closed formulas, and certificates of what was searched.
+type Slip struct {
+	Key, Title   string
+	Workings     []calc.Working
+	Certificates []calc.Certificate
+}
+
+var (
+	showKg  = calc.Show{Unit: "kg", Digits: 1}
+	showPct = calc.Show{Unit: "%", Factor: 0.01, Digits: 1}
+	showM   = calc.Show{Unit: "m", Digits: 3}
+)
+
+// Slip returns the working behind a figure by the id that findings, cases and sentences carry; ok is false for an id that has
+// none. It is built only when asked for.
+func (w *Weight) Slip(key string) (s Slip, ok bool) {
+	s.Key = key
+	if id, isCase := strings.CutPrefix(key, "case."); isCase {
+		c, ok := w.find(id)
+		if !ok {
+			return s, false
+		}
+		s.Title = c.Name
+		w.addCase(&s, c)
+		return s, true
+	}
+	switch key {
+	case "weight.total", "weight.front", "weight.rear":
+		return w.limitSlip(s, strings.TrimPrefix(key, "weight."))
+	case "weight.front-share":
+		c, ok := w.find("least-front-share")
+		s.Title = "Lowest front-axle share"
+		w.addCase(&s, c)
+		return s, ok
+	case "weight.sides":
+		c, ok := w.find("party")
+		s.Title = "Left and right"
+		w.addCase(&s, c)
+		return s, ok
+	case "weight.base":
+		s.Title = "The finished van, dry, nobody aboard"
+		if !w.Known {
+			return s, false
+		}
+		s.Workings = append(s.Workings, w.Base.Working())
+		return s, true
+	case "weight.pay-mass":
+		return w.payMassSlip(s)
+	case "weight.payload":
+		return w.payloadSlip(s)
+	case "weight.roof":
+		return w.roofSlip(s)
+	case "weight.plate":
+		return w.plateSlip(s)
+	case "weight.tyres":
+		return w.tyreSlip(s)
+	}
+	return s, false
+}
+
+func (w *Weight) addCase(s *Slip, c LoadCase) {
+	if c.Worst != nil {
+		s.Certificates = append(s.Certificates, c.Worst.Certificate())
+	}
+	s.Workings = append(s.Workings, c.Split.Working())
+}
+
+func (w *Weight) limitSlip(s Slip, id string) (Slip, bool) {
+	for i := range w.limits {
+		l := &w.limits[i]
+		if l.id != id || l.judged < 0 {
+			continue
+		}
+		c := w.Cases[l.judged]
+		s.Title = l.name + ": " + c.Says
+		if l.plate.Known() {
+			level := levelOf(l.plate.How)
+			s.Workings = append(s.Workings, calc.Working{ID: "weight.margin", Title: "What is in hand", Steps: []calc.Step{
+				{Symbol: "v", Says: l.short + " in its worst case", Kind: calc.Given, SI: c.Worst.Value.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: "case." + c.ID},
+				{Symbol: "P", Says: "plated " + l.short, Kind: calc.Limit, SI: l.plate.V.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: l.path, Source: []calc.Cite{byPlate}, Level: level},
+				{Symbol: "d", Says: "in hand", Kind: calc.Derived, Formula: "P - v", SI: (l.plate.V - c.Worst.Value).Kilograms(), Dim: calc.DimMass, Show: showKg},
+			}})
+		}
+		w.addCase(&s, c)
+		if d, ok := w.Doubts[id]; ok {
+			work := d.Working()
+			if l.plate.Known() {
+				if p, ok := axle.Probability(l.plate.V-c.Worst.Value, d.Half).Get(); ok {
+					work.Notes = append(work.Notes, "If errors are normal, the margin is not below nought with a probability of "+unit.FormatSI(unit.KindRatio, p.Share(), unit.Metric, 0)+"; the verdict does not use it.")
+				}
+			}
+			s.Workings = append(s.Workings, work)
+		}
+		return s, true
+	}
+	return s, false
+}
+
+func (w *Weight) payMassSlip(s Slip) (Slip, bool) {
+	c := &cases{in: w.In, geo: w.Geometry, pack: w.Pack, base: w.Base}
+	lc, ok := w.find("ro-approval")
+	pay, n, okPay := c.payMass()
+	plate := w.In.Van.Plate.Total
+	if !ok || !okPay || !plate.Known() {
+		return s, false
+	}
+	rule := w.Pack.Stricter("pay-mass-least", "per-person")
+	metre := w.Pack.Stricter("pay-mass-least", "per-metre")
+	left := plate.V - lc.Split.Total - (75 * unit.Kilogram).Times(float64(n-1))
+	s.Title = "Least pay-mass"
+	person, _ := w.Pack.Stricter("person-mass", "mass").Rule.Step("p", "mass")
+	a, _ := rule.Rule.Step("a", "per-person")
+	b, _ := metre.Rule.Step("b", "per-metre")
+	person.Show, a.Show = showKg, showKg
+	s.Workings = append(s.Workings, calc.Working{ID: "weight.pay-mass", Title: s.Title, Steps: []calc.Step{
+		{Symbol: "P", Says: "plated total", Kind: calc.Limit, SI: plate.V.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: plate.Path, Source: []calc.Cite{byPlate}, Level: levelOf(plate.How)},
+		{Symbol: "W_o", Says: "mass in running order, " + lc.Basis, Kind: calc.Given, SI: lc.Split.Total.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: "case.ro-approval"},
+		{Symbol: "n", Says: "seats used when driving, driver's included", Kind: calc.Given, SI: float64(n), Show: calc.Show{}},
+		person,
+		{Symbol: "W_p", Says: "left after everybody's mass", Kind: calc.Derived, Formula: "P - W_o - (n - 1) * p", SI: left.Kilograms(), Dim: calc.DimMass, Show: showKg},
+		a, b,
+		{Symbol: "L", Says: "overall length", Kind: calc.Given, SI: w.In.Van.Length.V.Metres(), Dim: calc.DimLength, Show: showM, Ref: w.In.Van.Length.Path},
+		{Symbol: "M", Says: "least pay-mass", Kind: calc.Derived, Formula: "a * n + b * L", SI: pay.Kilograms(), Dim: calc.DimMass, Show: showKg},
+		{Symbol: "d", Says: "in hand", Kind: calc.Derived, Formula: "W_p - M", SI: (left - pay).Kilograms(), Dim: calc.DimMass, Show: showKg},
+	}}, lc.Split.Working())
+	return s, true
+}
+
+// payloadSlip shows what is left with everybody aboard and water full.
+func (w *Weight) payloadSlip(s Slip) (Slip, bool) {
+	if !w.Left.Known {
+		return s, false
+	}
+	c := &cases{in: w.In, geo: w.Geometry, pack: w.Pack, base: w.Base}
+	split, err := w.Base.With(w.laden(c, w.planSeats(), 1))
+	if err != nil {
+		return s, false
+	}
+	s.Title = "Left for luggage with everybody aboard and water full"
+	work := calc.Working{ID: "weight.payload", Title: s.Title, Notes: []string{
+		"Luggage lies over the zones behind the bulkhead line in proportion to their limits; the limit reached first ends it."}}
+	for _, l := range w.limits {
+		v, _ := split.Read(l.measure).Get()
+		lever := 0.0
+		for _, z := range c.spreadPay(unit.Kilogram) {
+			a, _ := l.measure.Lever(z.At, z.On).Get()
+			lever += a.Of(z.Mass).Kilograms()
+		}
+		k := map[string]string{"total": "t", "front": "f", "rear": "r"}[l.id]
+		work.Steps = append(work.Steps,
+			calc.Step{Symbol: "P_" + k, Says: "plated " + l.short, Kind: calc.Limit, SI: l.plate.V.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: l.path, Source: []calc.Cite{byPlate}, Level: levelOf(l.plate.How)},
+			calc.Step{Symbol: "v_" + k, Says: l.short + " without luggage", Kind: calc.Given, SI: v.Kilograms(), Dim: calc.DimMass, Show: showKg},
+			calc.Step{Symbol: "a_" + k, Says: "what a kilogram of luggage adds to it", Kind: calc.Given, SI: lever, Show: calc.Show{Digits: 3}},
+			calc.Step{Symbol: "L_" + k, Says: "left as far as the " + l.short + " goes", Kind: calc.Derived, Formula: "(P_" + k + " - v_" + k + ") / a_" + k, SI: (l.plate.V - v).Times(1 / lever).Kilograms(), Dim: calc.DimMass, Show: showKg})
+	}
+	work.Steps = append(work.Steps, calc.Step{Symbol: "L", Says: "left for luggage", Kind: calc.Derived, Formula: "min(L_t, L_f, L_r)", SI: w.Left.Left.Kilograms(), Dim: calc.DimMass, Show: showKg})
+	s.Workings = append(s.Workings, work, split.Working())
+	return s, true
+}
+
+func (w *Weight) roofSlip(s Slip) (Slip, bool) {
+	s.Title = "What is on the roof"
+	m := calc.Step{Symbol: "m_i", Says: "everything on the roof", Kind: calc.Given, Dim: calc.DimMass, Show: showKg}
+	add := func(name, ref string, kg unit.Mass) {
+		m.Each, m.Rows = append(m.Each, kg.Kilograms()), append(m.Rows, calc.Row{Label: name, Ref: ref})
+	}
+	sum := unit.Mass(0)
+	for i := range w.In.Loads {
+		if l := &w.In.Loads[i]; l.On == axle.Roof {
+			add(l.Name, l.Ref, l.Mass)
+			sum += l.Mass
+		}
+	}
+	for _, k := range w.In.Carried {
+		if k.On == axle.Roof {
+			add(k.Name, k.Path, k.Each.V.Times(float64(k.UpTo)))
+			sum += k.Each.V.Times(float64(k.UpTo))
+		}
+	}
+	for _, z := range w.In.Zones {
+		if z.On == axle.Roof {
+			add(z.Name, z.Path, z.Limit.V)
+			sum += z.Limit.V
+		}
+	}
+	if len(m.Each) == 0 {
+		return s, false
+	}
+	work := calc.Working{ID: "weight.roof", Title: s.Title, Steps: []calc.Step{m,
+		{Symbol: "W_roof", Says: "together", Kind: calc.Derived, Formula: "sum(m_i)", SI: sum.Kilograms(), Dim: calc.DimMass, Show: showKg}}}
+	if w.In.Roof.Known() {
+		work.Steps = append(work.Steps,
+			calc.Step{Symbol: "P", Says: "roof limit, from the base maker's papers", Kind: calc.Limit, SI: w.In.Roof.V.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: w.In.Roof.Path, Source: []calc.Cite{{Key: "body-builder", At: "roof load"}}, Level: calc.Seen},
+			calc.Step{Symbol: "d", Says: "in hand", Kind: calc.Derived, Formula: "P - W_roof", SI: (w.In.Roof.V - sum).Kilograms(), Dim: calc.DimMass, Show: showKg})
+	}
+	s.Workings = append(s.Workings, work)
+	return s, true
+}
+
+func (w *Weight) plateSlip(s Slip) (Slip, bool) {
+	p := w.In.Van.Plate
+	if !p.Total.Known() || !p.Front.Known() || !p.Rear.Known() {
+		return s, false
+	}
+	s.Title = "The plate in itself"
+	row := func(symbol, says string, kg unit.Mass, path string) calc.Step {
+		return calc.Step{Symbol: symbol, Says: says, Kind: calc.Limit, SI: kg.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: path, Source: []calc.Cite{byPlate}, Level: calc.Seen}
+	}
+	s.Workings = append(s.Workings, calc.Working{ID: "weight.plate", Title: s.Title, Steps: []calc.Step{
+		row("P_f", "plated front axle", p.Front.V, p.Front.Path), row("P_r", "plated rear axle", p.Rear.V, p.Rear.Path), row("P", "plated total", p.Total.V, p.Total.Path),
+		{Symbol: "d", Says: "axle plates together above the total", Kind: calc.Derived, Formula: "P_f + P_r - P", SI: (p.Front.V + p.Rear.V - p.Total.V).Kilograms(), Dim: calc.DimMass, Show: showKg},
+	}})
+	return s, true
+}
+
+func (w *Weight) tyreSlip(s Slip) (Slip, bool) {
+	s.Title = "What the tyres carry"
+	work := calc.Working{ID: "weight.tyres", Title: s.Title}
+	for i, id := range [2]string{"front", "rear"} {
+		index := w.In.Tyres[i]
+		row, err := rules.LoadIndex(index.V)
+		if !index.Known() || err != nil {
+			continue
+		}
+		k, n := id[:1], 2.0
+		if i == 1 && w.In.Twin {
+			n = 4
+		}
+		work.Steps = append(work.Steps,
+			calc.Step{Symbol: "T_" + k, Says: row.Says, Kind: calc.Constant, SI: row.SI, Dim: row.Dim, Show: row.Show, Source: []calc.Cite{row.Source}, Level: row.Level, Ref: index.Path},
+			calc.Step{Symbol: "n_" + k, Says: "tyres on the " + id + " axle", Kind: calc.Given, SI: n, Show: calc.Show{}},
+			calc.Step{Symbol: "C_" + k, Says: "the " + id + " tyres carry", Kind: calc.Derived, Formula: "n_" + k + " * T_" + k, SI: n * row.SI, Dim: calc.DimMass, Show: showKg})
+		for _, l := range w.limits {
+			if l.id == id && l.judged >= 0 {
+				v := w.Cases[l.judged].Worst.Value
+				work.Steps = append(work.Steps,
+					calc.Step{Symbol: "v_" + k, Says: l.short + " in its worst case", Kind: calc.Given, SI: v.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: "case." + w.Cases[l.judged].ID},
+					calc.Step{Symbol: "d_" + k, Says: "in hand on the " + id + " tyres", Kind: calc.Derived, Formula: "C_" + k + " - v_" + k, SI: n*row.SI - v.Kilograms(), Dim: calc.DimMass, Show: showKg})
+			}
+		}
+	}
+	s.Workings = append(s.Workings, work)
+	return s, len(work.Steps) > 0
+}
