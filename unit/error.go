@@ -18,7 +18,7 @@ const (
 	CodeUnknownUnit Code = "unknown-unit"     // a word that is no unit
 	CodeExtraText   Code = "extra-text"       // something after the value
 	CodeBadSpread   Code = "bad-spread"       // a spread that is none, or where none belongs
-	CodeTooLarge    Code = "too-large"        // a size beyond the limit of the kind, or a text beyond 200 bytes
+	CodeTooLarge    Code = "too-large"        // a size beyond the limit of the kind, or a text beyond 300 bytes
 	CodeOutOfRange  Code = "out-of-range"     // a temperature below absolute zero
 	CodeBadSum      Code = "bad-sum"          // a sum or product that cannot be worked out
 )

@@ -154,6 +154,14 @@ func (k Kind) row() *kindRow {
 	return &kinds[k]
 }
 
+// limit returns the largest size that is read, in SI units.
+func (k Kind) limit() float64 {
+	if m := k.row().max; m != 0 {
+		return m
+	}
+	return 1e12
+}
+
 // unit returns the unit of k with that spelling.
 func (k Kind) unit(spelling string) *unitRow {
 	row := k.row()

@@ -40,24 +40,24 @@ func scanNumber(s string, at int) (n number, code Code) {
 			return n, CodeNotANumber
 		}
 		n.end = j
-		if comma && len(decimals) == 3 && whole != "" && whole[0] != '0' && len(whole) <= 3 {
-			return n, CodeAmbiguous
-		}
 		if j < len(s) && (s[j] == ',' || s[j] == '.') {
 			return n, CodeNotANumber // 1,886.5 or 1.2.3
+		}
+		if comma && len(decimals) == 3 && whole != "" && whole[0] != '0' && len(whole) <= 3 {
+			return n, CodeAmbiguous
 		}
 		if whole == "" {
 			whole = "0"
 		}
 		n.text = whole + "." + decimals
-		n.value, _ = new(big.Rat).SetString(n.text)
+		n.value = plainRat(whole, decimals)
 		return n, ""
 	}
 	if whole == "" {
 		return n, CodeNotANumber
 	}
 	n.text, n.whole = whole, true
-	n.value, _ = new(big.Rat).SetString(whole)
+	n.value = plainRat(whole, "")
 	return scanFraction(n, s, at)
 }
 
@@ -96,11 +96,18 @@ func quotient(n number, whole *big.Rat, before, above, below string, end int) (n
 	if strings.Trim(below, "0") == "" {
 		return n, CodeNotANumber
 	}
-	v, _ := new(big.Rat).SetString(above + "/" + below)
+	v := plainRat(above, "")
+	v.Quo(v, plainRat(below, ""))
 	if whole != nil {
 		v.Add(v, whole)
 	}
 	return number{value: v, text: before + above + "/" + below, fraction: true, end: end}, ""
+}
+
+// plainRat returns digits with decimals, always in base ten: big.Rat would read "010/5" as octal.
+func plainRat(whole, decimals string) *big.Rat {
+	n, _ := new(big.Int).SetString(whole+decimals, 10)
+	return new(big.Rat).SetFrac(n, new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(len(decimals))), nil))
 }
 
 // scanDigits reads digits, with spaces between groups of three left out.

@@ -47,7 +47,7 @@ func printSI(k Kind, si float64) (string, bool) {
 	// The division above was rounded: go by the exact number.
 	exact := u.number(new(big.Rat).SetFloat64(si))
 	text := ""
-	for _, decimals := range []int{18, 24, 40, 60, 100, 160} {
+	for _, decimals := range []int{18, 24, 40, 60, 90, 120, 150} {
 		text = join(trimZeros(exact.FloatString(decimals)), k.Unit())
 		if readsBack(k, text, si) {
 			return text, true

@@ -21,9 +21,9 @@ func (p *reader) example() string {
 	return "write " + p.kind.Article() + " like " + quote(p.kind.Example())
 }
 
-// missing tells that the number l has no unit.
-func (p *reader) missing(l literal) *ParseError {
-	return p.fail(CodeMissingUnit, l.at, l.end, p.subject()+" has no unit", "write "+quote(join(l.text, p.column.name())))
+// missing tells that the number l has no unit; unit is the one it probably has.
+func (p *reader) missing(l literal, unit string) *ParseError {
+	return p.fail(CodeMissingUnit, l.at, l.end, p.subject()+" has no unit", "write "+quote(join(l.text, unit)))
 }
 
 func (p *reader) unknownUnit(at int, word string) *ParseError {

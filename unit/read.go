@@ -2,13 +2,14 @@ package unit
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 )
 
 // maxText is the longest text that is read, in bytes.
-const maxText = 200
+const maxText = 300
 
 // Entry is what was read from a text.
 type Entry struct {
@@ -17,10 +18,11 @@ type Entry struct {
 	Spread Spread  // only for kinds that have one
 }
 
-// result is an Entry with the exact value.
+// result is an Entry with the value as the exact types hold it.
 type result struct {
 	entry Entry
-	exact *big.Rat // in SI units
+	whole int64    // micrometres of a length, coins of an amount
+	exact *big.Rat // in SI units; nil when readPlain read it
 }
 
 // literal is a number with its unit, or several in falling units (5 ft 10 in).
@@ -53,6 +55,11 @@ func read(k Kind, column, text string, strict bool) (result, error) {
 	}
 	if p.column = k.unit(column); p.column == nil {
 		p.column = k.unit(k.Unit())
+	}
+	if strict {
+		if r, ok := readPlain(k, text); ok {
+			return r, nil
+		}
 	}
 	if len(text) > maxText {
 		return result{}, p.fail(CodeTooLarge, maxText, len(text), quote(text)+" is too long for "+k.Article(), p.example())
@@ -95,7 +102,7 @@ func (p *reader) settle(l literal) (result, *ParseError) {
 	text := l.text
 	if l.unit == nil {
 		if p.strict && p.kind != KindMoney {
-			return result{}, p.missing(l)
+			return result{}, p.missing(l, p.column.name())
 		}
 		text = join(text, p.column.name())
 		if l.num.fraction && (p.kind == KindRatio || p.kind == KindMoney) {
@@ -112,11 +119,11 @@ func (p *reader) settle(l literal) (result, *ParseError) {
 			l.value = l.unit.si(n)
 		}
 	}
-	si, err := p.size(&l)
+	si, whole, err := p.size(&l)
 	if p.kind == KindMoney && err == nil && l.text == "" {
 		text = printMoney(Money(si))
 	}
-	return result{Entry{Text: text, SI: si}, l.value}, err
+	return result{Entry{Text: text, SI: si}, whole, l.value}, err
 }
 
 // bare returns the value of a number without a unit: the column gives the unit, but a fraction
@@ -128,30 +135,32 @@ func (p *reader) bare(l literal) *big.Rat {
 	return p.column.si(l.value)
 }
 
-// size rounds the value of l as the type of the kind does, and returns it as a float64.
-func (p *reader) size(l *literal) (float64, *ParseError) {
-	limit := p.kind.row().max
-	if limit == 0 {
-		limit = 1e12
-	}
-	v := l.value
+// size rounds the value of l as the type of the kind does, and returns it as a float64 and, for
+// the exact types, as their whole number.
+func (p *reader) size(l *literal) (f float64, whole int64, err *ParseError) {
 	switch p.kind.Base() {
 	case KindLength:
-		v = roundRat(v, 1_000_000)
+		l.value = roundRat(l.value, int64(Metre))
 	case KindMoney:
-		if !v.IsInt() {
-			return 0, p.fail(CodeNotANumber, l.at, l.end, p.subject()+" is not a whole number of coins", p.example())
+		if !l.value.IsInt() {
+			return 0, 0, p.fail(CodeNotANumber, l.at, l.end, p.subject()+" is not a whole number of coins", p.example())
 		}
 	}
-	l.value = v
-	f, _ := v.Float64()
-	if !(f >= -limit && f <= limit) {
-		return 0, p.fail(CodeTooLarge, l.at, l.end, p.subject()+" is too large for "+p.kind.Article(), "")
+	f, _ = l.value.Float64()
+	if limit := p.kind.limit(); !(f >= -limit && f <= limit) {
+		return 0, 0, p.fail(CodeTooLarge, l.at, l.end, p.subject()+" is too large for "+p.kind.Article(), "")
 	}
-	if p.kind == KindTemperature && !(f >= 0) {
-		return 0, p.fail(CodeOutOfRange, l.at, l.end, p.subject()+" is below absolute zero", "")
+	switch p.kind.Base() {
+	case KindLength:
+		whole = new(big.Rat).Mul(l.value, big.NewRat(int64(Metre), 1)).Num().Int64()
+	case KindMoney:
+		whole = l.value.Num().Int64()
+	case KindTemperature:
+		if !(f >= 0) {
+			return 0, 0, p.fail(CodeOutOfRange, l.at, l.end, p.subject()+" is below absolute zero", "")
+		}
 	}
-	return f, nil
+	return f, whole, nil
 }
 
 // literal reads a number with its unit, and the smaller units that may follow.
@@ -175,7 +184,7 @@ func (p *reader) literal() (l literal, err *ParseError) {
 			return l, err
 		}
 		if next.unit == nil {
-			return l, p.missing(next)
+			return l, p.missing(next, last.next)
 		}
 		if last = p.kind.unit(last.next); next.unit != last {
 			return l, p.fail(CodeExtraText, next.at, next.end, p.subject()+" has "+quote(p.text[next.at:next.end])+" after the value", p.example())
@@ -225,7 +234,7 @@ func (p *reader) term(l *literal) *ParseError {
 	p.at += len(spelling)
 	l.end = p.at
 	l.value = l.unit.si(l.num.value)
-	l.text = join(l.num.text, spelling)
+	l.text = join(l.num.text, strings.ReplaceAll(spelling, Space, " "))
 	p.space()
 	return nil
 }
@@ -267,7 +276,7 @@ func (p *reader) spread(sign int) (s Spread, text string, err *ParseError) {
 		return s, "", p.fail(CodeBadSpread, at, l.end, p.subject()+" has a spread above 1000 %", "")
 	}
 	q.kind = q.kind.Base()
-	f, err := q.size(&l)
+	f, _, err := q.size(&l)
 	if err != nil {
 		return s, "", err
 	}
@@ -298,18 +307,33 @@ func startsNumber(s string) bool {
 
 // longestUnit returns the longest spelling of any unit that s starts with.
 func longestUnit(s string) string {
-	best := ""
+	if s == "" {
+		return ""
+	}
+	for _, spelling := range spellings[s[0]] {
+		if strings.HasPrefix(s, spelling) && endsWord(spelling, s[len(spelling):]) {
+			return spelling
+		}
+	}
+	return ""
+}
+
+// spellings holds every spelling of every unit by its first byte, long ones first. Never written.
+var spellings = func() (all [256][]string) {
 	for k := KindMass; k < KindMassEst; k++ {
 		for _, u := range k.row().units {
-			for _, spelling := range u.spellings {
-				if len(spelling) > len(best) && strings.HasPrefix(s, spelling) && endsWord(spelling, s[len(spelling):]) {
-					best = spelling
+			for _, s := range u.spellings {
+				if s != "" && !slices.Contains(all[s[0]], s) {
+					all[s[0]] = append(all[s[0]], s)
 				}
 			}
 		}
 	}
-	return best
-}
+	for _, list := range all {
+		slices.SortFunc(list, func(a, b string) int { return len(b) - len(a) })
+	}
+	return all
+}()
 
 // endsWord reports whether a spelling ends before rest and not in the middle of a longer word.
 func endsWord(spelling, rest string) bool {

@@ -219,6 +219,11 @@ func u(spellings, factor string) unitRow {
 	}
 	row := unitRow{spellings: strings.Split(spellings, "|"), times: times}
 	row.shift, row.decimal = powerOfTen(times)
+	for _, s := range row.spellings {
+		if strings.Contains(s, " ") { // as printed for people
+			row.spellings = append(row.spellings, strings.ReplaceAll(s, " ", Space))
+		}
+	}
 	return row
 }
 

@@ -2,6 +2,7 @@ package unit
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 )
 
@@ -14,12 +15,7 @@ func ParseLength(text string) (Length, error) {
 	if err != nil {
 		return 0, err
 	}
-	return r.length(), nil
-}
-
-// length returns the exact value in whole micrometres; read has rounded it and checked its size.
-func (r result) length() Length {
-	return Length(new(big.Rat).Mul(r.exact, big.NewRat(int64(Metre), 1)).Num().Int64())
+	return Length(r.whole), nil
 }
 
 // Kind returns KindLength.
@@ -50,7 +46,7 @@ func ParseMoney(text string) (Money, error) {
 	if err != nil {
 		return 0, err
 	}
-	return Money(r.exact.Num().Int64()), nil
+	return Money(r.whole), nil
 }
 
 // Kind returns KindMoney.
@@ -85,10 +81,20 @@ func (Hours) Kind() Kind { return KindHours }
 func (h Hours) SI() float64 { return float64(h) * 3600 }
 
 // String returns h as stored text: "2.5 h".
-func (h Hours) String() string { return text(h) }
+func (h Hours) String() string {
+	if math.IsNaN(float64(h)) || math.IsInf(float64(h), 0) {
+		return text(h)
+	}
+	return shiftPoint(float64(h), 0) + " h" // not through seconds, which would round twice
+}
 
 // MarshalText returns h as stored text.
-func (h Hours) MarshalText() ([]byte, error) { return marshal(h) }
+func (h Hours) MarshalText() ([]byte, error) {
+	if got, err := ParseHours(h.String()); err != nil || got != h {
+		return nil, fmt.Errorf("working time %q cannot be stored", h.String())
+	}
+	return []byte(h.String()), nil
+}
 
 // UnmarshalText reads stored text.
 func (h *Hours) UnmarshalText(b []byte) error { return unmarshal(h, ParseHours, b) }
@@ -121,7 +127,7 @@ func ParseLengthEst(text string) (LengthEst, error) {
 	if err != nil {
 		return LengthEst{}, err
 	}
-	return LengthEst{r.length(), r.entry.Spread}, nil
+	return LengthEst{Length(r.whole), r.entry.Spread}, nil
 }
 
 // Kind returns KindLengthEst.
