@@ -1,0 +1,214 @@
+package edit
+
+import (
+	"fmt"
+	"reflect"
+	"regexp"
+	"slices"
+	"strings"
+
+	"berthwright/doc"
+	"berthwright/docfile"
+)
+
+// add makes a new row. Cells are typed in the order of the columns.
+func (c *compiler) add(g Gesture) {
+	if g.Grid == "" {
+		g.Grid = "kit"
+	}
+	grid, ok := GridOf(g.Grid)
+	if !ok || !grid.CanAdd {
+		c.refuse("", "no-grid", fmt.Sprintf("no row can be added to the sheet %s", quote(g.Grid)), "", g.Text, false)
+		return
+	}
+	vals := values{}
+	name := strings.TrimSpace(g.Text)
+	if g.Part != "" {
+		item, ok := doc.Item{}, false
+		if c.env.Part != nil && grid.List == "items" {
+			item, ok = c.env.Part(g.Part)
+		}
+		if !ok {
+			c.refuse("", "unknown-id", fmt.Sprintf("no catalogue part is called %s", quote(g.Part)), "", g.Part, false)
+			return
+		}
+		flatten(reflect.ValueOf(item), mustEntry(grid), "", vals)
+		delete(vals, "id")
+		vals["from"] = docfile.Quote(g.Part)
+		if name == "" {
+			name = item.Name
+		}
+	}
+	if typed := strings.TrimSpace(g.Cells["name"]); typed != "" {
+		name = typed
+	}
+	id := c.newID(name, grid.Noun)
+	if name != "" {
+		vals["name"] = docfile.Quote(name)
+	}
+	r := &row{c: c, grid: grid, id: id, fresh: true, set: vals}
+	var besides []Gesture
+	for i := range grid.Columns {
+		col := &grid.Columns[i]
+		text, ok := g.Cells[col.ID]
+		if !ok || strings.TrimSpace(text) == "" || col.ID == "name" {
+			continue
+		}
+		if col.ID == "stowed" || col.ID == "fill" {
+			besides = append(besides, Gesture{Kind: "cell", Grid: grid.ID, Row: id, Column: col.ID, Text: text})
+			continue
+		}
+		r.typeIn(col, text)
+	}
+	for id := range g.Cells {
+		if _, ok := grid.Column(id); !ok {
+			c.refuse("", "no-column", fmt.Sprintf("the sheet %s has no column %s", quote(grid.ID), quote(id)), "", g.Cells[id], false)
+		}
+	}
+	vals["id"] = docfile.Quote(id)
+	for p, v := range vals {
+		if v == "" {
+			delete(vals, p)
+		}
+	}
+	after := ""
+	if g.Row != "" {
+		if _, ok := c.find(grid, g.Row); ok {
+			after = escape(g.Row)
+		}
+	}
+	c.out.Refused = append(c.out.Refused, r.wrong...)
+	c.op(doc.Op{Kind: doc.Insert, Path: grid.List, Value: tree(mustEntry(grid), vals, ""), After: after})
+	c.out.Made = append(c.out.Made, id)
+	for _, b := range besides {
+		c.beside("loading/travelling/stowed", "zone", "mass", b.Row, b.Text)
+	}
+}
+
+var idAtStart = regexp.MustCompile(`^\{(.*?)\bid: ("[^"]*"|[^,}]+)`)
+
+// copy puts the same again behind a row, with an id of its own.
+func (c *compiler) copy(g Gesture) {
+	if g.Grid == "" {
+		g.Grid = "kit"
+	}
+	grid, ok := GridOf(g.Grid)
+	if !ok {
+		return
+	}
+	r, ok := c.find(grid, g.Row)
+	if !ok {
+		c.noRow(g)
+		return
+	}
+	text, _ := c.f.Value(r.path(""))
+	id := c.newID(strings.TrimRight(strings.TrimRight(g.Row, "0123456789"), "-"), grid.Noun)
+	if m := idAtStart.FindStringSubmatch(text); m == nil || strings.Trim(m[2], `"`) != g.Row {
+		c.refuse(r.path(""), "no-row", "the row has no id of its own", "", g.Row, false)
+		return
+	}
+	text = idAtStart.ReplaceAllString(text, "{${1}id: "+strings.ReplaceAll(docfile.Quote(id), "$", "$$"))
+	c.op(doc.Op{Kind: doc.Insert, Path: grid.List, Value: text, After: escape(g.Row)})
+	c.out.Made = append(c.out.Made, id)
+}
+
+// remove takes a row out, and with it what other lists say of it. Neighbours that were measured from it keep their
+// place as a position.
+func (c *compiler) remove(g Gesture) {
+	if g.Grid == "" {
+		g.Grid = "kit"
+	}
+	grid, ok := GridOf(g.Grid)
+	if !ok {
+		return
+	}
+	r, ok := c.find(grid, g.Row)
+	if !ok {
+		c.noRow(g)
+		return
+	}
+	switch grid.List {
+	case "items":
+		c.freeNeighbours(g.Row)
+		c.dropRefs(g.Row)
+	case "loading/zones":
+		c.dropEntry("loading/travelling/stowed", g.Row)
+	}
+	c.op(doc.Op{Kind: doc.Remove, Path: r.path("")})
+}
+
+func (c *compiler) dropEntry(list, id string) {
+	if path := list + "/" + escape(id); written(c.f, path) {
+		c.op(doc.Op{Kind: doc.Remove, Path: path})
+	}
+}
+
+func (c *compiler) dropRefs(id string) {
+	b := c.build()
+	c.dropEntry("loading/travelling/fills", id)
+	if slices.Contains(b.Loading.Seats, id) {
+		c.dropEntry("loading/seats", id)
+	}
+	for _, p := range b.Loading.Party {
+		if p.Seat == id {
+			c.unset("loading/party/" + escape(p.ID) + "/seat")
+		}
+	}
+	for _, z := range b.Loading.Zones {
+		if z.Item == id {
+			c.unset("loading/zones/" + escape(z.ID) + "/item")
+		}
+	}
+	for _, n := range b.Notes {
+		if n.Item == id {
+			c.unset("notes/" + escape(n.ID) + "/item")
+		}
+	}
+	for i := range b.Items {
+		if t, ok := b.Items[i].Tank.Get(); ok && t.Feeds == id && b.Items[i].ID != id {
+			c.unset("items/" + escape(b.Items[i].ID) + "/tank/feeds")
+		}
+	}
+}
+
+func (c *compiler) freeNeighbours(id string) {
+	b := c.build()
+	kit, _ := GridOf("kit")
+	for i := range b.Items {
+		it := &b.Items[i]
+		pl := &it.Place
+		if it.ID == id {
+			continue
+		}
+		r := &row{c: c, grid: kit, id: it.ID, set: values{}}
+		for k, names := range [3][2]string{{pl.Behind, pl.Ahead}, {pl.LeftOf, pl.RightOf}, {pl.OnTop, ""}} {
+			if names[0] != id && names[1] != id {
+				continue
+			}
+			way := [3][]string{along, across, upward}[k]
+			r.only(way, "")
+			if p := c.placed(it.ID, ""); p != nil && p.At[k].Known() {
+				r.assign("at/"+axes[k], length(p.At[k].V))
+			}
+		}
+		c.emit(r)
+	}
+}
+
+// van puts another base van under the same items.
+func (c *compiler) van(g Gesture) error {
+	if c.env.BaseVan == nil {
+		c.refuse("van", "no-van", fmt.Sprintf("no van is called %s", quote(g.Text)), "", g.Text, false)
+		return nil
+	}
+	text, err := c.env.BaseVan(strings.TrimSpace(g.Text))
+	if err != nil {
+		return err
+	}
+	if text == "" {
+		c.refuse("van", "no-van", fmt.Sprintf("no van is called %s", quote(g.Text)), "give a class of van or the id of another build", g.Text, false)
+		return nil
+	}
+	c.op(doc.Op{Kind: doc.Set, Path: "van", Value: text})
+	return nil
+}
