@@ -6,9 +6,14 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
+	"berthwright/diag"
 	"berthwright/doc"
 )
 
@@ -124,4 +129,55 @@ func lineDiff(a, b []byte) string {
 		i++
 	}
 	return fmt.Sprintf("line %d\nwant %q\ngot  %q", i+1, x[max(0, i-1):min(len(x), i+4)], y[max(0, i-1):min(len(y), i+4)])
+}
+
+// problems tells what a list says without saying where.
+func said(l diag.List) []string {
+	var all []string
+	for _, d := range l {
+		all = append(all, fmt.Sprint(d.Code, " ", d.Path, " ", d.Text(), " ", d.Hint))
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+func TestCrossTextEditEqualsModelEdit(t *testing.T) {
+	for name, text := range texts(t) {
+		t.Run(name, func(t *testing.T) {
+			r := rand.New(rand.NewPCG(2, uint64(len(text))))
+			f := Read(name, text)
+			for i := range 60 {
+				var c doc.Change
+				for j := range 1 + r.IntN(3) {
+					c.Ops = append(c.Ops, randomOp(r, f, 10*i+j))
+				}
+				compareEdits(t, f, c)
+				if g, back, err := f.Apply(c); err == nil {
+					compareEdits(t, g, back)
+					if r.IntN(3) == 0 {
+						f = g
+					}
+				}
+			}
+		})
+	}
+}
+
+// compareEdits does c on the text and on the model of f.
+func compareEdits(t testing.TB, f *File, c doc.Change) {
+	t.Helper()
+	build, list, errModel := f.Preview(c)
+	g, _, errText := f.Apply(c)
+	if (errModel == nil) != (errText == nil) {
+		t.Fatalf("%+v\nmodel: %v\ntext: %v", c.Ops, errModel, errText)
+	}
+	if errText != nil {
+		return
+	}
+	if !reflect.DeepEqual(build, g.Build) {
+		t.Fatalf("%+v\n%s", c.Ops, cmp.Diff(g.Build, build, cmp.Exporter(func(reflect.Type) bool { return true })))
+	}
+	if d := cmp.Diff(said(g.Diags), said(list)); d != "" {
+		t.Fatalf("%+v\n-text +model\n%s", c.Ops, d)
+	}
 }

@@ -46,6 +46,7 @@ type File struct {
 type part struct {
 	key  string // of the root
 	item int    // index into items, or -1
+	name string // of the item in paths
 	*found
 }
 
@@ -283,13 +284,13 @@ func (f *File) bindAll() {
 func bindPart(n *node, c *doc.Field, v reflect.Value) part {
 	b := &binder{path: []string{c.Key}, out: &found{}}
 	b.bind(n, c, v)
-	return part{c.Key, -1, b.out}
+	return part{key: c.Key, item: -1, found: b.out}
 }
 
 func bindItem(n *node, c *doc.Field, name string, i int, into *doc.Item) part {
 	b := &binder{path: []string{c.Key, name}, list: c.Key, out: &found{}}
 	b.entry(n, c, reflect.ValueOf(into).Elem())
-	return part{c.Key, i, b.out}
+	return part{key: c.Key, item: i, name: name, found: b.out}
 }
 
 // settle gathers the problems of all parts and of the references between them.

@@ -58,9 +58,6 @@ func (b *binder) together(n *node, f *doc.Field, v reflect.Value) {
 				if x == nil || y == nil || x.value == "false" || y.value == "false" {
 					continue
 				}
-				if y.start < x.start {
-					one, other, x, y = other, one, y, x
-				}
 				b.path = append(b.path, other)
 				p := b.say(y, diag.NotTogether, args(lastKey(one), lastKey(other)), rule.why+"; keep one of the two, until then neither counts")
 				p.related = append(p.related, related{x.start, x.end, "the other"})
