@@ -22,6 +22,25 @@ type SlipLine struct {
 	Fault    string // why the printed operands do not give the printed result; a bug of ours
 }
 
+// String returns the line as a terminal prints it: "R = M / l = 4 992.9 kg·m / 4.035 m = 1 237.4 kg".
+// A Choice is its sentence.
+func (l SlipLine) String() string {
+	if l.Kind == Choice {
+		return l.Says
+	}
+	parts := []string{l.Symbol}
+	for _, p := range []string{l.Formula, l.Numbers, l.Result} {
+		if p != "" {
+			parts = append(parts, p)
+		}
+	}
+	text := strings.Join(parts, " = ")
+	if l.Fault != "" {
+		text += " (does not recompute: " + l.Fault + ")"
+	}
+	return text
+}
+
 // Operand is a symbol of a formula as printed. A list is printed as the rows of its own line.
 type Operand struct {
 	Symbol string

@@ -1,8 +1,15 @@
 // Package calc answers: how was this figure found, and can it be checked from what is printed?
 //
-// A Working is a closed chain of Steps that a reader can recompute; a Certificate is what a
-// method with search or iteration shows instead. Both are data: faces print them, a test
-// re-computes them from the printed text (internal/calctest).
+// A science returns its result struct and, when asked, a Working beside it: the closed chain of
+// Steps that a reader can recompute. A method with search or iteration shows a Certificate
+// instead: inputs, the chosen case, and balances that close. Both are data.
+//
+//	lines := calc.Lines(split.Working())   // what screen, paper and terminal print
+//	calctest.Recompute(t, split.Working()) // the test that the print is the calculation
+//
+// A Formula is text in a small language (Expr) over the symbols of earlier steps; Parse reads it,
+// Eval and EvalDim compute value and dimension. All values are in coherent SI; Show tells how one
+// is printed. Evidence and Cite say how a published value is known and where it stands.
 package calc
 
 // Evidence tells how a published value came to us. The zero value is Unsourced.

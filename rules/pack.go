@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"berthwright/calc"
@@ -94,30 +95,49 @@ func (p Pack) Stricter(id, name string) Choice {
 
 // Confirmation says who compared a row with the workshop's own copy of the publication.
 type Confirmation struct {
-	Rule     string // Rule.Key
-	Edition  string // edition of the workshop's copy
+	Rule     string // Rule.ID
+	Edition  string // Rule.Edition, the one that was read
 	Clause   string
 	Initials string
 	Date     doc.Date
 }
 
 // Confirm returns the pack with the confirmed rows raised to Confirmed. It refuses a confirmation
-// that names no row of the pack or lacks edition, clause, initials or date; the others still count.
+// that names no row of any country or lacks clause, initials or date; the others still count.
 func (p Pack) Confirm(all []Confirmation) (Pack, []error) {
 	var errs []error
 	p.Rules = slices.Clone(p.Rules)
 	for _, c := range all {
-		i := slices.IndexFunc(p.Rules, func(r Rule) bool { return r.Key() == c.Rule })
+		means := func(r Rule) bool { return r.ID == c.Rule && r.Edition == c.Edition }
 		switch {
-		case i < 0 && !slices.ContainsFunc(allRows, func(r Rule) bool { return r.Key() == c.Rule }):
-			errs = append(errs, fmt.Errorf("confirmed rule %q is not a rule", c.Rule))
-		case c.Edition == "" || c.Clause == "" || c.Initials == "" || c.Date == (doc.Date{}):
-			errs = append(errs, fmt.Errorf("confirmation of rule %q needs edition, clause, initials and date", c.Rule))
-		case i >= 0:
-			p.Rules[i].Level, p.Rules[i].Confirmed = calc.Confirmed, c
+		case !slices.ContainsFunc(allRows, means):
+			errs = append(errs, fmt.Errorf("confirmed rule %q in edition %q is not a rule%s", c.Rule, c.Edition, editions(c.Rule)))
+			continue
+		case c.Clause == "" || c.Initials == "" || c.Date == (doc.Date{}):
+			errs = append(errs, fmt.Errorf("confirmation of rule %q needs clause, initials and date", c.Rule))
+			continue
+		}
+		for i := range p.Rules {
+			if means(p.Rules[i]) {
+				p.Rules[i].Level, p.Rules[i].Confirmed = calc.Confirmed, c
+			}
 		}
 	}
 	return p, errs
+}
+
+// editions lists the editions in which a rule is kept, as the end of a message.
+func editions(id string) string {
+	var kept []string
+	for _, r := range allRows {
+		if r.ID == id && !slices.Contains(kept, strconv.Quote(r.Edition)) {
+			kept = append(kept, strconv.Quote(r.Edition))
+		}
+	}
+	if len(kept) == 0 {
+		return ""
+	}
+	return "; its editions are " + strings.Join(kept, ", ")
 }
 
 // compare orders two days.

@@ -152,15 +152,15 @@ func TestPropRecalledMayNotHoldInFieldsOfCare(t *testing.T) {
 
 func TestPropConfirm(t *testing.T) {
 	before := pack(t, "uk", today)
-	good := rules.Confirmation{Rule: "roof-load@body-builder", Edition: "2024", Clause: "3.2", Initials: "ab", Date: today}
+	good := rules.Confirmation{Rule: "roof-load", Edition: "body-builder", Clause: "3.2", Initials: "ab", Date: today}
 	bad := good
 	bad.Initials = ""
 	unknown := good
-	unknown.Rule = "roof-load@nowhere"
+	unknown.Edition = "nowhere"
 	elsewhere := good
-	elsewhere.Rule = "weight-added@72 FR 68442"
+	elsewhere.Rule, elsewhere.Edition = "weight-added", "72 FR 68442"
 	after, errs := before.Confirm([]rules.Confirmation{bad, unknown, elsewhere, good})
-	if len(errs) != 2 || !strings.Contains(errs[0].Error(), "initials") || !strings.Contains(errs[1].Error(), `"roof-load@nowhere" is not a rule`) {
+	if len(errs) != 2 || !strings.Contains(errs[0].Error(), "initials") || !strings.Contains(errs[1].Error(), `rule "roof-load" in edition "nowhere" is not a rule; its editions are "body-builder"`) {
 		t.Errorf("errors %v", errs)
 	}
 	if r := after.Find("roof-load")[0]; r.Level != calc.Confirmed || !r.MayHold() || r.Confirmed.Initials != "ab" {

@@ -112,3 +112,21 @@ var licenceRows = []Rule{
 		Note: "the schedule is from memory; unladen is without people, fuel for driving and load",
 	},
 }
+
+// methodRows are definitions that the weight sheet uses beside the limits.
+var methodRows = []Rule{
+	{
+		ID: "static-stability", Edition: "2001", Countries: []string{"*"}, Concern: "weight", Advisory: true,
+		Title: "Static stability factor",
+		Says:  "Half the track over the height of the mass centre; a rigid vehicle tips on a side slope of that tangent, springs and tyres make it tip earlier.",
+		Cite:  calc.Cite{Key: "nhtsa-ssf", At: "definition of the factor"}, Level: calc.Seen,
+		Note: "a figure to know, not a limit",
+	},
+	{
+		ID: "centre-height-by-lift", Edition: "handbook", Countries: []string{"*"}, Concern: "weight", Advisory: true,
+		Title: "Height of the mass centre from an axle-lift weighing",
+		Says:  "The gain of the lower axle, the wheelbase and the slope give the height above the wheel centres.",
+		Cite:  calc.Cite{Key: "vehicle-dynamics", At: "height of the mass centre"}, Level: calc.Recalled,
+		Note: "springs blocked, tanks full or empty",
+	},
+}

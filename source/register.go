@@ -56,6 +56,12 @@ var register = []Publication{
 		Status: Unchecked, Note: "load index; the same series is used by the tyre and rim organisations",
 	},
 	{
+		Key: "nhtsa-ssf", Kind: Regulation, Edition: "2001",
+		Title:    "United States highway safety administration: rollover resistance, static stability factor",
+		Language: "en", URL: "https://www.federalregister.gov", Status: Unchecked,
+		Note: "consumer information rulemaking; the star bands are not used",
+	},
+	{
 		Key: "nz-dimensions-mass-2016", Kind: Regulation, Number: "Land Transport Rule 41001/2016", Edition: "2016",
 		Title: "Vehicle Dimensions and Mass 2016", Language: "en", Status: Unchecked,
 	},
@@ -95,5 +101,9 @@ var register = []Publication{
 		Title:    "Federal motor vehicle safety standard 110: tire selection and rims, motor home load carrying capacity information",
 		Language: "en", URL: "https://www.ecfr.gov/current/title-49/section-571.110", Status: InForce,
 		Note: "for vehicles of at most 10 000 lb; 571.120 holds the like for heavier ones",
+	},
+	{
+		Key: "vehicle-dynamics", Kind: Handbook, Title: "Fundamentals of Vehicle Dynamics", Edition: "edition not checked",
+		Language: "en", Status: Unchecked, Note: "known from memory only",
 	},
 }

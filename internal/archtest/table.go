@@ -50,7 +50,7 @@ var allowed = map[string]string{
 	"rules":    "unit calc doc",
 	"workshop": "unit calc diag doc docfile rules",
 	"derive":   "unit calc doc parts rules workshop " + sciences,
-	"edit":     "unit diag doc docfile derive",
+	"edit":     "unit diag doc docfile parts workshop derive",
 	"check":    "unit calc doc rules source derive " + sciences,
 
 	// outputs, keeping, faces

@@ -197,7 +197,7 @@ func CertificateFaults(c calc.Certificate) []string {
 
 // chosen is the chosen case as a list.
 func chosen(lines []calc.Line) quantity {
-	q := quantity{list: true}
+	q := quantity{list: true, anyDim: len(lines) == 0}
 	for i, l := range lines {
 		q.v = append(q.v, l.SI)
 		q.scale = math.Max(q.scale, math.Abs(l.SI))
