@@ -15,7 +15,8 @@ import (
 
 // Weight is the weight concern, whole: the named cases, the findings, and what follows from them.
 type Weight struct {
-	In       derive.Weight
+	In       derive.Weight // with the mass of a person as the rules have it
+	Given    derive.Weight // as it came
 	Begun    bool
 	Pack     rules.Pack
 	Geometry axle.Geometry
@@ -61,7 +62,7 @@ type limit struct {
 
 // AssessWeight assesses the weight concern. It is a pure function of its inputs.
 func AssessWeight(in derive.Weight, pack rules.Pack) *Weight {
-	w := &Weight{In: in, Pack: pack, Deciding: -1, Doubts: map[string]axle.Doubt{}}
+	w := &Weight{In: in, Given: in, Pack: pack, Deciding: -1, Doubts: map[string]axle.Doubt{}}
 	w.Begun = len(in.Loads) > 0 || in.Ticket.Front.How == derive.Given || in.Van.Plate.Total.How == derive.Given
 	if !w.Begun {
 		return w
