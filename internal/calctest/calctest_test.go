@@ -32,6 +32,29 @@ func lever() calc.Working {
 
 func TestRefLeverIsBorneOut(t *testing.T) { calctest.Recompute(t, lever()) }
 
+// numeric is an empirical formula in fixed units: mm in, kg out.
+func numeric() calc.Working {
+	return calc.Working{ID: "test.numeric", Title: "A rule of thumb", Steps: []calc.Step{
+		{Symbol: "d", Says: "thickness", Kind: calc.Given, SI: 0.0183, Dim: calc.DimLength, Show: mm},
+		{Symbol: "k", Says: "mass of a sheet", Kind: calc.Derived, Formula: "1.5 * d + 3", Numeric: true, SI: 1.5*18.3 + 3,
+			Dim: calc.DimMass, Show: calc.Show{Unit: "kg", Digits: 1}, Source: []calc.Cite{{Key: "practice", At: "sheets"}}},
+	}}
+}
+
+func TestPropNumericFormulas(t *testing.T) {
+	calctest.Recompute(t, numeric())
+	w := numeric()
+	w.Steps[1].Numeric = false
+	if got := strings.Join(calctest.Faults(w), "\n"); !strings.Contains(got, "dimension mismatch") {
+		t.Errorf("a formula in fixed units without the mark: %s", got)
+	}
+	w = numeric()
+	w.Steps[1].SI++
+	if got := strings.Join(calctest.Faults(w), "\n"); !strings.Contains(got, "value mismatch") || !strings.Contains(got, "does not give the result") {
+		t.Errorf("a wrong value: %s", got)
+	}
+}
+
 func TestPropWrongWorkingsAreReported(t *testing.T) {
 	for _, c := range []struct {
 		name, want string
