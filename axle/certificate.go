@@ -132,7 +132,7 @@ func (b *builder) sums() {
 
 // gain is the lever of a pick; one without mass needs no place.
 func (c *Case) gain(m *Measure, p *Pick) float64 {
-	a := m.lever(p.Load.At, p.Load.On)
+	a := m.lever(&p.Load)
 	if math.IsNaN(a) && p.Load.Mass == 0 {
 		return 0
 	}

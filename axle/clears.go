@@ -118,7 +118,7 @@ func move(bounds []Bound, target int, c *Candidate, want unit.Mass) (Mend, bool)
 	at := c.Load.At
 	at.X = unit.Some(to)
 	return m.settle(bounds, target, want, func(b *Bound) float64 {
-		return c.Load.Mass.Kilograms() * (b.Measure.lever(at, c.Load.On) - b.Measure.lever(c.Load.At, c.Load.On))
+		return c.Load.Mass.Kilograms() * (b.Measure.leverAt(&at, c.Load.On) - b.Measure.lever(&c.Load))
 	})
 }
 
@@ -128,7 +128,7 @@ func removal(bounds []Bound, target int, c *Candidate, want unit.Mass) (Mend, bo
 	}
 	m := Mend{Load: c.Load, Removal: true}
 	return m.settle(bounds, target, want, func(b *Bound) float64 {
-		return -c.Load.Mass.Kilograms() * b.Measure.lever(c.Load.At, c.Load.On)
+		return -c.Load.Mass.Kilograms() * b.Measure.lever(&c.Load)
 	})
 }
 

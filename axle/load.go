@@ -92,7 +92,7 @@ func (g Geometry) track() float64 {
 	return (f.Metres() + r.Metres()) / 2
 }
 
-func (l Load) check() error {
+func (l *Load) check() error {
 	switch m, h := l.Mass.Kilograms(), l.Half.Kilograms(); {
 	case !finite(m):
 		return RangeError{Name: "mass", ID: l.ID, Got: m, Want: "a finite mass"}
@@ -109,7 +109,7 @@ func (l Load) check() error {
 }
 
 // label returns what people call the load.
-func (l Load) label() string {
+func (l *Load) label() string {
 	if l.Name != "" {
 		return l.Name
 	}

@@ -73,15 +73,17 @@ func (m Measure) Plus(factor float64, other Measure, name string) Measure {
 // Lever returns how many kilograms one kilogram there adds to the reading; absent when a
 // coordinate that matters is unknown.
 func (m Measure) Lever(at Place, on On) unit.Opt[unit.Ratio] {
-	v := m.lever(at, on)
+	v := m.leverAt(&at, on)
 	if math.IsNaN(v) {
 		return unit.Opt[unit.Ratio]{}
 	}
 	return unit.Some(unit.Ratio(v))
 }
 
-// lever returns kg per kg, NaN when a coordinate that matters is unknown.
-func (m *Measure) lever(at Place, on On) float64 {
+func (m *Measure) lever(l *Load) float64 { return m.leverAt(&l.At, l.On) }
+
+// leverAt returns kg per kg, NaN when a coordinate that matters is unknown.
+func (m *Measure) leverAt(at *Place, on On) float64 {
 	l := &m.per[on]
 	v := l.fixed
 	if l.x != 0 {
@@ -92,6 +94,3 @@ func (m *Measure) lever(at Place, on On) float64 {
 	}
 	return v
 }
-
-// zero reports whether the measure reads nought of every load.
-func (m *Measure) zero() bool { return m.per == [ons]lever{} }

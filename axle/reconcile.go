@@ -248,7 +248,7 @@ func sensitivity(m *Measure, l *Load, a axis) float64 {
 	case ofY:
 		return m.per[l.On].y
 	}
-	v := m.lever(l.At, l.On)
+	v := m.lever(l)
 	if math.IsNaN(v) && l.Mass == 0 && l.Half == 0 {
 		return 0
 	}

@@ -32,7 +32,7 @@ func RoomAt(bounds []Bound, at Place, on On) (Room, error) {
 	}
 	best, which := math.Inf(1), -1
 	for i := range bounds {
-		a := bounds[i].Measure.lever(at, on)
+		a := bounds[i].Measure.leverAt(&at, on)
 		if math.IsNaN(a) {
 			return Room{}, MissingError{Measure: bounds[i].Measure.Name, IDs: []string{"the place"}}
 		}

@@ -2,6 +2,7 @@ package axle
 
 import (
 	"math"
+	"slices"
 
 	"berthwright/unit"
 )
@@ -22,14 +23,14 @@ type Split struct {
 	Roof        unit.Mass
 	Centre      Place // mass centre; absent coordinates also when the total is not above 0
 
-	loads []Load
+	parts [][]Load
 	sums  [ons]sums
 }
 
 // sums holds Σm, Σm·x, Σm·y, Σm·z in kg and kg·m; NaN when a coordinate is unknown.
 type sums struct{ m, x, y, z float64 }
 
-func (s *sums) add(m float64, at Place) {
+func (s *sums) add(m float64, at *Place) {
 	if m == 0 {
 		return
 	}
@@ -40,7 +41,7 @@ func (s *sums) add(m float64, at Place) {
 }
 
 // Sum adds loads up. It refuses a wheelbase or track that is not above 0, a mass that is not
-// finite, a negative half-width, and an empty list. It keeps loads; do not change them afterwards.
+// finite, a negative half-width, and an empty list. It keeps loads: do not change them afterwards.
 func Sum(g Geometry, loads []Load) (Split, error) {
 	if err := g.check(); err != nil {
 		return Split{}, err
@@ -48,12 +49,12 @@ func Sum(g Geometry, loads []Load) (Split, error) {
 	if len(loads) == 0 {
 		return Split{}, ErrEmpty
 	}
-	s := Split{Geometry: g, loads: loads}
+	s := Split{Geometry: g, parts: [][]Load{loads}}
 	for i := range loads {
 		if err := loads[i].check(); err != nil {
 			return Split{}, err
 		}
-		s.sums[loads[i].On].add(loads[i].Mass.Kilograms(), loads[i].At)
+		s.sums[loads[i].On].add(loads[i].Mass.Kilograms(), &loads[i].At)
 	}
 	s.settle()
 	return s, nil
@@ -79,9 +80,9 @@ func (s *Split) settle() {
 
 // with returns the split with more loads aboard.
 func (s Split) with(more []Load) Split {
-	s.loads = append(s.loads[:len(s.loads):len(s.loads)], more...)
+	s.parts = append(s.parts[:len(s.parts):len(s.parts)], more)
 	for i := range more {
-		s.sums[more[i].On].add(more[i].Mass.Kilograms(), more[i].At)
+		s.sums[more[i].On].add(more[i].Mass.Kilograms(), &more[i].At)
 	}
 	s.settle()
 	return s
@@ -97,8 +98,8 @@ func (s Split) With(more []Load) (Split, error) {
 	return s.with(more), nil
 }
 
-// Loads returns the loads that were added up.
-func (s Split) Loads() []Load { return s.loads }
+// Loads returns the loads that were added up, in order.
+func (s Split) Loads() []Load { return slices.Concat(s.parts...) }
 
 // Read returns what m reads; absent when it needs an unknown coordinate or track.
 func (s Split) Read(m Measure) unit.Opt[unit.Mass] { return massOpt(s.read(&m)) }
@@ -122,9 +123,11 @@ func (s *Split) read(m *Measure) float64 {
 // Missing returns the ids of the loads whose place m needs and does not know.
 func (s Split) Missing(m Measure) []string {
 	var ids []string
-	for i := range s.loads {
-		if s.loads[i].Mass != 0 && math.IsNaN(m.lever(s.loads[i].At, s.loads[i].On)) {
-			ids = append(ids, s.loads[i].ID)
+	for _, loads := range s.parts {
+		for i := range loads {
+			if loads[i].Mass != 0 && math.IsNaN(m.lever(&loads[i])) {
+				ids = append(ids, loads[i].ID)
+			}
 		}
 	}
 	return ids

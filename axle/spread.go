@@ -52,7 +52,7 @@ func Spread(loads []Load, shared []Shared, m Measure, floor unit.Mass) (Doubt, e
 		if err := l.check(); err != nil {
 			return Doubt{}, err
 		}
-		a := m.lever(l.At, l.On)
+		a := m.lever(l)
 		if math.IsNaN(a) {
 			if l.Mass == 0 && l.Half == 0 {
 				continue
@@ -154,7 +154,7 @@ func (d Doubt) Parts() []Part {
 
 // lever is that of the measure, nought for a load without mass and place.
 func (d *Doubt) lever(l *Load) float64 {
-	a := d.Measure.lever(l.At, l.On)
+	a := d.Measure.lever(l)
 	if math.IsNaN(a) {
 		return 0
 	}

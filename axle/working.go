@@ -28,11 +28,12 @@ func derived(symbol, says, formula string, si float64, dim calc.Dim, show calc.S
 // Working shows the split step by step; what is unknown is left out with a note.
 func (s Split) Working() calc.Working {
 	w := calc.Working{ID: "axle.split", Title: "Masses, axles and sides"}
+	loads := s.Loads()
 	list := func(symbol, says string, dim calc.Dim, show calc.Show, of func(l *Load) float64) {
 		st := calc.Step{Symbol: symbol, Says: says, Kind: calc.Given, Dim: dim, Show: show}
-		for i := range s.loads {
-			st.Each = append(st.Each, of(&s.loads[i]))
-			st.Rows = append(st.Rows, calc.Row{Label: s.loads[i].label(), Ref: s.loads[i].Ref})
+		for i := range loads {
+			st.Each = append(st.Each, of(&loads[i]))
+			st.Rows = append(st.Rows, calc.Row{Label: loads[i].label(), Ref: loads[i].Ref})
 		}
 		w.Steps = append(w.Steps, st)
 	}
@@ -203,7 +204,7 @@ func RoomWorking(bounds []Bound, at Place, on On) (w calc.Working, ok bool) {
 	margins := calc.Step{Symbol: "M_i", Says: "margin of each limit that feels it, in its own worst case", Kind: calc.Given, Dim: calc.DimMass, Show: showKg}
 	levers := calc.Step{Symbol: "a_i", Says: "what each kilogram added here puts on it", Kind: calc.Given, Show: showOne}
 	for i := range bounds {
-		a := bounds[i].Measure.lever(at, on)
+		a := bounds[i].Measure.leverAt(&at, on)
 		if !(a > 0) {
 			continue
 		}
