@@ -128,7 +128,7 @@ func TestPropShow(t *testing.T) {
 	}{
 		{kg, 3500, "3 500 kg"}, {kg, 999.5, "1 000 kg"}, {kg, 1234567, "1 234 567 kg"}, {kg, -0.4, "0 kg"}, {kg, -0.5, "−1 kg"}, {kg, -1893.2, "−1 893 kg"},
 		{kg, 2.5, "3 kg"}, {kg, math.NaN(), "unknown"}, {kg, math.Inf(1), "unknown"}, {kg, 1e15, "1 000 000 000 000 000 kg"},
-		{calc.Show{Unit: "mm", Factor: 0.001}, 1.15, "1 150 mm"}, {calc.Show{Unit: "%", Factor: 0.01, Digits: 1}, 0.3, "30.0 %"},
+		{calc.Show{Unit: "mm", Factor: 0.001}, 1.15, "1 150 mm"}, {calc.Show{Unit: "mm", Factor: 0.001}, 0.0215, "22 mm"}, {calc.Show{Unit: "%", Factor: 0.01, Digits: 1}, 0.3, "30.0 %"},
 		{calc.Show{Digits: 3}, 0.0625, "0.063"}, {calc.Show{Digits: 2}, 9.999, "10.00"}, {calc.Show{Digits: -1}, 12.4, "12"},
 	} {
 		if got := plain(c.show.Text(c.si)); got != c.want {

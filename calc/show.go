@@ -38,12 +38,14 @@ func (s Show) withUnit(number string) string {
 }
 
 // number prints v with at most digits and at least keep digits after the point, half away from
-// zero on the shortest decimal that stands for v, thousands grouped.
+// zero on the first 15 significant digits of v (620.4999999999999 is 620.5, as in package unit, so
+// that a finding and its slip print the same figure), thousands grouped.
 func number(v float64, digits, keep int) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "unknown"
 	}
-	whole, frac := round(strconv.FormatFloat(math.Abs(v), 'f', -1, 64), max(digits, 0))
+	first, _ := strconv.ParseFloat(strconv.FormatFloat(math.Abs(v), 'e', 14, 64), 64)
+	whole, frac := round(strconv.FormatFloat(first, 'f', -1, 64), max(digits, 0))
 	for len(frac) > max(keep, 0) && strings.HasSuffix(frac, "0") {
 		frac = frac[:len(frac)-1]
 	}
