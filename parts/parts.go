@@ -14,7 +14,9 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
+	"sync"
 
 	"berthwright/doc"
 	"berthwright/docfile"
@@ -26,12 +28,21 @@ const Edition = "2026.1"
 //go:embed data/*.yaml classes/*.yaml templates/*.yaml
 var files embed.FS
 
-// Catalogue holds generic parts, classes of van and templates. The zero value is empty. It is not changed once loaded.
+// Catalogue holds generic parts, classes of van and templates. The zero value is empty. It never changes; a file of it is
+// bound when something in it is first asked for, so that a program that needs one part does not wait for all of them.
+// It may be used by several goroutines.
 type Catalogue struct {
-	parts     []doc.Item
-	index     map[string]int
-	classes   []Class
-	templates []Template
+	ids       []string       // of the parts, in the order of the catalogue
+	at        map[string]int // id of a part: index into shelves
+	shelves   []shelf
+	classes   []shelf
+	templates []shelf
+}
+
+// shelf is one file of the catalogue.
+type shelf struct {
+	id   string // of the class or template: the name of its file
+	read func() doc.Build
 }
 
 // Class is a generic class of van. Its Van fills what a build leaves out, marked assumed; plate and ticket in it are
@@ -52,68 +63,75 @@ type Template struct {
 	Items []doc.Item
 }
 
-// Load reads the catalogue. An error is a fault of the data built in, and names the file and the first problem.
+// Load lists the catalogue. An error is a fault of the data built in. That every file of it binds without a diagnostic is
+// held by a test; a fault there that got past it panics when the file is first needed.
 func Load() (Catalogue, error) {
-	c := Catalogue{index: map[string]int{}}
-	err := c.each("data", func(b doc.Build) error {
-		for _, it := range b.Items {
-			if _, twice := c.index[it.ID]; twice {
-				return fmt.Errorf("part %q is there twice", it.ID)
-			}
-			c.index[it.ID] = len(c.parts)
-			c.parts = append(c.parts, it)
+	c := Catalogue{at: map[string]int{}}
+	var err error
+	if c.shelves, err = open("data"); err != nil {
+		return Catalogue{}, err
+	}
+	for i, s := range c.shelves {
+		text, err := files.ReadFile("data/" + s.id + ".yaml")
+		if err != nil {
+			return Catalogue{}, fmt.Errorf("parts: %w", err)
 		}
-		return nil
-	})
-	if err != nil {
-		return Catalogue{}, err
-	}
-	err = c.each("classes", func(b doc.Build) error {
-		c.classes = append(c.classes, Class{ID: b.Head.ID, Name: b.Head.Name, Van: b.Van, Allowances: b.Items})
-		return nil
-	})
-	if err != nil {
-		return Catalogue{}, err
-	}
-	err = c.each("templates", func(b doc.Build) error {
-		t := Template{ID: b.Head.ID, Name: b.Head.Name, Class: b.Van.Class}
-		for _, row := range b.Items {
-			it, ok := c.Fit(row.From, row.ID)
+		for line := range strings.Lines(string(text)) {
+			id, ok := strings.CutPrefix(line, "  - id: ")
 			if !ok {
-				return fmt.Errorf("no part %q", row.From)
+				continue
 			}
-			it.Zone = row.Zone
-			t.Items = append(t.Items, it)
+			id = strings.TrimSpace(id)
+			if _, twice := c.at[id]; twice {
+				return Catalogue{}, fmt.Errorf("parts: part %q is there twice", id)
+			}
+			c.at[id] = i
+			c.ids = append(c.ids, id)
 		}
-		c.templates = append(c.templates, t)
-		return nil
-	})
-	if err != nil {
+	}
+	if c.classes, err = open("classes"); err != nil {
+		return Catalogue{}, err
+	}
+	if c.templates, err = open("templates"); err != nil {
 		return Catalogue{}, err
 	}
 	return c, nil
 }
 
-func (c Catalogue) each(folder string, do func(doc.Build) error) error {
+// open lists the files of a folder, none of them read yet.
+func open(folder string) ([]shelf, error) {
 	entries, err := fs.ReadDir(files, folder)
 	if err != nil {
-		return fmt.Errorf("parts: %w", err)
+		return nil, fmt.Errorf("parts: %w", err)
 	}
+	var out []shelf
 	for _, e := range entries {
 		name := path.Join(folder, e.Name())
-		text, err := fs.ReadFile(files, name)
-		if err != nil {
-			return fmt.Errorf("parts: %w", err)
-		}
-		f := docfile.Read(name, text)
-		if err := firstProblem(f); err != nil {
-			return fmt.Errorf("parts: %s: %w", name, err)
-		}
-		if err := do(f.Build); err != nil {
-			return fmt.Errorf("parts: %s: %w", name, err)
-		}
+		out = append(out, shelf{
+			id: strings.TrimSuffix(e.Name(), ".yaml"),
+			read: sync.OnceValue(func() doc.Build {
+				f, err := bind(name)
+				if err != nil {
+					panic("parts: " + err.Error())
+				}
+				return f
+			}),
+		})
 	}
-	return nil
+	return out, nil
+}
+
+// bind reads one file; anything wrong with it is an error.
+func bind(name string) (doc.Build, error) {
+	text, err := files.ReadFile(name)
+	if err != nil {
+		return doc.Build{}, err
+	}
+	f := docfile.Read(name, text)
+	if len(f.Diags) > 0 {
+		return doc.Build{}, errors.New(f.Diags[0].Text())
+	}
+	return f.Build, nil
 }
 
 // Ref splits "fridge-compressor-72@2026.1" into the id of the part and the edition; without "@" the edition is "".
@@ -123,16 +141,21 @@ func Ref(ref string) (id, edition string) {
 }
 
 // Len returns the number of parts.
-func (c Catalogue) Len() int { return len(c.parts) }
+func (c Catalogue) Len() int { return len(c.ids) }
 
 // Find returns the part that ref names, in this edition, whatever edition ref names; Compare tells the difference.
 func (c Catalogue) Find(ref string) (doc.Item, bool) {
 	id, _ := Ref(ref)
-	i, ok := c.index[id]
+	i, ok := c.at[id]
 	if !ok {
 		return doc.Item{}, false
 	}
-	return c.parts[i], true
+	for _, it := range c.shelves[i].read().Items {
+		if it.ID == id {
+			return it, true
+		}
+	}
+	return doc.Item{}, false
 }
 
 // Fit returns a copy of a part as an item of a build: with the id given, and From naming the part and this edition.
@@ -153,7 +176,7 @@ func (c Catalogue) Search(text, group string) []doc.Item {
 	whole := strings.Join(words, " ")
 	var first, rest []doc.Item
 next:
-	for _, p := range c.parts {
+	for _, p := range c.all() {
 		if group != "" && p.Group != group {
 			continue
 		}
@@ -172,39 +195,66 @@ next:
 	return append(first, rest...)
 }
 
+func (c Catalogue) all() []doc.Item {
+	out := make([]doc.Item, 0, len(c.ids))
+	for _, s := range c.shelves {
+		out = append(out, s.read().Items...)
+	}
+	return out
+}
+
 // Classes returns the classes of van, by id.
-func (c Catalogue) Classes() []Class { return append([]Class(nil), c.classes...) }
+func (c Catalogue) Classes() []Class {
+	var out []Class
+	for _, s := range c.classes {
+		out = append(out, s.class())
+	}
+	return out
+}
 
 // Class returns one class of van.
 func (c Catalogue) Class(id string) (Class, bool) {
-	for _, k := range c.classes {
-		if k.ID == id {
-			return k, true
+	for _, s := range c.classes {
+		if s.id == id {
+			return s.class(), true
 		}
 	}
 	return Class{}, false
 }
 
+func (s shelf) class() Class {
+	b := s.read()
+	return Class{ID: s.id, Name: b.Head.Name, Van: b.Van, Allowances: slices.Clone(b.Items)}
+}
+
 // Templates returns the templates, by id.
-func (c Catalogue) Templates() []Template { return append([]Template(nil), c.templates...) }
+func (c Catalogue) Templates() []Template {
+	var out []Template
+	for _, s := range c.templates {
+		b := s.read()
+		t := Template{ID: s.id, Name: b.Head.Name, Class: b.Van.Class}
+		for _, row := range b.Items {
+			it, ok := c.Fit(row.From, row.ID)
+			if !ok {
+				panic("parts: template " + s.id + ": no part " + row.From)
+			}
+			it.Zone = row.Zone
+			t.Items = append(t.Items, it)
+		}
+		out = append(out, t)
+	}
+	return out
+}
 
 // Known reports whether an id outside a build exists: kind is "part" or "class". Other kinds are unknown to it.
 func (c Catalogue) Known(kind, id string) bool {
 	switch kind {
 	case "part":
-		_, ok := c.Find(id)
+		id, _ = Ref(id)
+		_, ok := c.at[id]
 		return ok
 	case "class":
-		_, ok := c.Class(id)
-		return ok
+		return slices.ContainsFunc(c.classes, func(s shelf) bool { return s.id == id })
 	}
 	return false
-}
-
-// firstProblem returns the first thing wrong with a file that is built in.
-func firstProblem(f *docfile.File) error {
-	if len(f.Diags) > 0 {
-		return errors.New(f.Diags[0].Text())
-	}
-	return nil
 }

@@ -20,6 +20,41 @@ func load(t *testing.T) Catalogue {
 // dense lists parts whose box says little about them, with the reason.
 var dense = map[string]string{}
 
+// Every file of the catalogue binds without a diagnostic, is named after what it holds, and lists the ids that were found.
+func TestPropEveryFileBinds(t *testing.T) {
+	c := load(t)
+	n := 0
+	for folder, shelves := range map[string][]shelf{"data": c.shelves, "classes": c.classes, "templates": c.templates} {
+		if len(shelves) == 0 {
+			t.Errorf("no files in %s", folder)
+		}
+		for _, s := range shelves {
+			b, err := bind(folder + "/" + s.id + ".yaml")
+			if err != nil {
+				t.Fatalf("%s: %v", s.id, err)
+			}
+			if want := map[string]string{"data": "parts-"}[folder] + s.id; b.Head.ID != want {
+				t.Errorf("file %s holds %q", s.id, b.Head.ID)
+			}
+			if folder != "data" {
+				continue
+			}
+			for _, it := range b.Items {
+				if n == len(c.ids) || c.ids[n] != it.ID {
+					t.Fatalf("%s was not listed in its place", it.ID)
+				}
+				n++
+				if it.Group != s.id {
+					t.Errorf("%s: group %q in the file of %s", it.ID, it.Group, s.id)
+				}
+			}
+		}
+	}
+	if n != c.Len() {
+		t.Errorf("%d parts bound, %d listed", n, c.Len())
+	}
+}
+
 func TestPropEveryPartIsWhole(t *testing.T) {
 	c := load(t)
 	if c.Len() < 150 {
