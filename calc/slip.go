@@ -68,7 +68,7 @@ const (
 // digits (Show.Digits) do not, operands print more, at most to full precision; exact operands stay
 // short. The rows of a list carry the digits that every line using it needs.
 func Lines(w Working) []SlipLine {
-	p := printer{steps: map[string]Step{}, digits: map[string]int{}}
+	p := printer{steps: map[string]Step{}, digits: map[string]int{}, lists: map[listText]Value{}}
 	for _, s := range w.Steps {
 		if _, twice := p.steps[s.Symbol]; !twice {
 			p.steps[s.Symbol] = s
@@ -90,7 +90,29 @@ func Lines(w Working) []SlipLine {
 // printer keeps the digits that the rows of each list need; they only grow.
 type printer struct {
 	steps  map[string]Step
-	digits map[string]int // digits a list gained
+	digits map[string]int     // digits a list gained
+	lists  map[listText]Value // lists already printed and read back
+}
+
+// listText is a list as it is printed with some digits.
+type listText struct {
+	symbol  string
+	gained  int
+	numeric bool
+}
+
+// printedList returns a list as a reader of its printed rows would take it up.
+func (p printer) printedList(s Step, gained int, numeric bool) Value {
+	key := listText{s.Symbol, gained, numeric}
+	if v, done := p.lists[key]; done {
+		return v
+	}
+	v := Value{List: true, Each: make([]float64, len(s.Each))}
+	for i, si := range s.Each {
+		v.Each[i] = s.printed(si, gained, numeric)
+	}
+	p.lists[key] = v
+	return v
 }
 
 func (p printer) total() int {
@@ -157,6 +179,9 @@ func (p printer) derive(s Step, line *SlipLine) int {
 		}
 	}
 	operands, result := p.choose(s, e, line)
+	if line.Fault != "" {
+		return 0
+	}
 	texts := map[string]func(row int) string{}
 	for _, symbol := range symbols {
 		o := p.steps[symbol]
@@ -180,7 +205,7 @@ func (p printer) derive(s Step, line *SlipLine) int {
 			return text
 		}
 	}
-	line.Numbers = numbers{texts: texts, rows: p.rowsOf(symbols)}.formula(e.root, IsList(s.Symbol))
+	line.Numbers = numbers{texts, p.steps}.formula(e.root, IsList(s.Symbol))
 	return result
 }
 
@@ -209,11 +234,7 @@ func (p printer) reproduces(s Step, e Expr, operands, result int) (bool, error) 
 		if !IsList(symbol) {
 			return Value{One: o.printed(o.SI, operands, s.Numeric)}, ok
 		}
-		v := Value{List: true, Each: make([]float64, len(o.Each))}
-		for i, si := range o.Each {
-			v.Each[i] = o.printed(si, max(operands, p.digits[symbol]), s.Numeric)
-		}
-		return v, ok
+		return p.printedList(o, max(operands, p.digits[symbol]), s.Numeric), ok
 	})
 	if err != nil {
 		// Rounding may make an operand nought; only the full digits decide.
@@ -247,16 +268,6 @@ func (s Step) fromFormula(v float64) float64 {
 	return v
 }
 
-// rowsOf returns the number of rows of the lists among symbols.
-func (p printer) rowsOf(symbols []string) int {
-	for _, symbol := range symbols {
-		if IsList(symbol) {
-			return len(p.steps[symbol].Each)
-		}
-	}
-	return 0
-}
-
 // listResult says how many rows there are, the first of them, and their sum (or, where a sum
 // means nothing, their range). The rows gain digits until they add up to the printed sum.
 func (p printer) listResult(s Step) string {
@@ -272,8 +283,8 @@ func (p printer) listResult(s Step) string {
 		last = "sum " + s.Show.Text(sum)
 		for ; p.digits[s.Symbol] < moreDigits; p.digits[s.Symbol]++ {
 			printed := 0.0
-			for _, v := range s.Each {
-				printed += s.printed(v, p.digits[s.Symbol], false)
+			for _, v := range p.printedList(s, p.digits[s.Symbol], false).Each {
+				printed += v
 			}
 			if s.Show.Text(printed) == s.Show.Text(sum) {
 				break
@@ -307,13 +318,29 @@ func adds(d Dim) bool {
 // numbers writes a formula with printed operands.
 type numbers struct {
 	texts map[string]func(row int) string
-	rows  int
+	steps map[string]Step
+}
+
+// rows returns the number of rows of the lists in n, or -1 when there are none.
+func (w numbers) rows(n node) int {
+	if n.op == 's' && IsList(n.name) {
+		return len(w.steps[n.name].Each)
+	}
+	for _, a := range n.args {
+		if n.op == 'f' && len(n.args) == 1 && (n.name == "sum" || n.name == "count") {
+			break
+		}
+		if rows := w.rows(a); rows >= 0 {
+			return rows
+		}
+	}
+	return -1
 }
 
 // formula writes the whole formula; a formula that gives a list shows its first rows.
 func (w numbers) formula(n node, list bool) string {
 	if list {
-		return w.first("; ", "; … %d more", func(row int) string { return w.at(n, row) })
+		return w.first(w.rows(n), "; ", "; … %d more", func(row int) string { return w.at(n, row) })
 	}
 	text := w.at(n, 0)
 	if n.op == 'f' && n.name == "sum" {
@@ -332,9 +359,9 @@ func (w numbers) at(n node, row int) string {
 			if op := n.args[0].op; op == '+' || op == '-' || op == '~' {
 				inner = func(row int) string { return "(" + each(row) + ")" }
 			}
-			return "(" + w.first(" + ", " + … %d more", inner) + ")"
+			return "(" + w.first(w.rows(n.args[0]), " + ", " + … %d more", inner) + ")"
 		case "min", "max", "count":
-			return n.name + "(" + w.first(", ", ", … %d more", each) + ")"
+			return n.name + "(" + w.first(w.rows(n.args[0]), ", ", ", … %d more", each) + ")"
 		}
 	}
 	switch n.op {
@@ -359,17 +386,17 @@ func (w numbers) at(n node, row int) string {
 }
 
 // first joins the first rows and says how many are not shown.
-func (w numbers) first(between, more string, row func(int) string) string {
-	if w.rows == 0 {
+func (w numbers) first(rows int, between, more string, row func(int) string) string {
+	if rows <= 0 {
 		return "0"
 	}
 	var parts []string
-	for i := range min(w.rows, firstRows) {
+	for i := range min(rows, firstRows) {
 		parts = append(parts, row(i))
 	}
 	text := strings.Join(parts, between)
-	if w.rows > firstRows {
-		text += fmt.Sprintf(more, w.rows-firstRows)
+	if rows > firstRows {
+		text += fmt.Sprintf(more, rows-firstRows)
 	}
 	return text
 }

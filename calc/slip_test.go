@@ -90,3 +90,84 @@ func TestRefLinesOfAnAxleSplit(t *testing.T) {
 		t.Errorf("table of m_i: %v", rows)
 	}
 }
+
+// pair has two lists of different lengths and a last step with the formula.
+func pair(formula string, si float64, each ...float64) calc.Working {
+	last := step("r", "result", si, calc.DimMass, kg)
+	if each != nil {
+		last.Symbol, last.Each = "r_i", each
+	}
+	last.Kind, last.Formula = calc.Derived, formula
+	m, n := step("m_i", "masses", 0, calc.DimMass, kg), step("n_i", "others", 0, calc.DimMass, kg)
+	m.Each, n.Each = []float64{1, 2, 3, 4, 5}, []float64{10, -20}
+	none := step("none_i", "no rows", 0, calc.DimMass, kg)
+	none.Each = []float64{}
+	return calc.Working{ID: "test.pair", Title: "Two lists", Steps: []calc.Step{
+		m, n, none, step("a", "a mass", 2, calc.DimMass, kg), step("zero", "nothing", 0, calc.DimMass, kg), last,
+	}}
+}
+
+func TestPropLinesWithLists(t *testing.T) {
+	for _, c := range []struct {
+		formula string
+		si      float64
+		each    []float64
+		numbers string
+		result  string
+		fault   string
+	}{
+		{"sum(m_i) + sum(n_i)", 5, nil, "(1.0 kg + 2.0 kg + 3.0 kg + … 2 more) + (10.0 kg + (−20.0 kg))", "5.0 kg", ""},
+		{"sum(n_i - a)", -14, nil, "(10.0 kg − 2.0 kg) + ((−20.0 kg) − 2.0 kg)", "−14.0 kg", ""},
+		{"max(m_i) - min(n_i)", 25, nil, "max(1.0 kg, 2.0 kg, 3.0 kg, … 2 more) − min(10.0 kg, (−20.0 kg))", "25.0 kg", ""},
+		{"sum(max(n_i, a))", 12, nil, "max(10.0 kg, 2.0 kg) + max((−20.0 kg), 2.0 kg)", "12.0 kg", ""},
+		{"sum(none_i)", 0, nil, "0", "0.0 kg", ""},
+		{"n_i * 2", 0, []float64{20, -40}, "10.0 kg × 2; (−20.0 kg) × 2", "20.0 kg, −40.0 kg, 2 rows, sum −20.0 kg", ""},
+		{"n_i - sum(m_i)", 0, []float64{-5, -35}, "10.0 kg − (1.0 kg + 2.0 kg + 3.0 kg + … 2 more); (−20.0 kg) − (1.0 kg + 2.0 kg + 3.0 kg + … 2 more)", "−5.0 kg, −35.0 kg, 2 rows, sum −40.0 kg", ""},
+		{"sum(m_i * n_i)", 1, nil, "", "1.0 kg", "lists of 5 and 2 rows"},
+		{"m_i - a", 0, []float64{1}, "", "1.0 kg, 1 row, sum 1.0 kg", "gives 5 rows, recorded are 1"},
+		{"a / zero", 1, nil, "", "1.0 kg", "not a finite number"},
+		{"a + b", 1, nil, "", "1.0 kg", "unknown symbol"},
+		{"a +", 1, nil, "", "1.0 kg", "formula"},
+		{"a", 3, nil, "", "3.0 kg", "does not give the result"},
+	} {
+		w := pair(c.formula, c.si, c.each...)
+		line := lineOf(t, calc.Lines(w), w.Steps[len(w.Steps)-1].Symbol)
+		if plain(line.Numbers) != c.numbers || plain(line.Result) != c.result || (c.fault == "") != (line.Fault == "") || !strings.Contains(line.Fault, c.fault) {
+			t.Errorf("%s: printed %q = %q, fault %q; want %q = %q, fault %q", c.formula,
+				plain(line.Numbers), plain(line.Result), line.Fault, c.numbers, c.result, c.fault)
+		}
+		if line.Fault != "" && !strings.Contains(line.String(), "does not recompute") {
+			t.Errorf("%s: the fault is not printed: %s", c.formula, line)
+		}
+	}
+}
+
+// FuzzLines: whatever the formula, the lines are printed, and a line either recomputes or says that it does not.
+func FuzzLines(f *testing.F) {
+	for _, seed := range []string{"sum(m_i) + sum(n_i)", "m_i * n_i", "min(none_i)", "max(m_i, n_i)", "count(sum(m_i))", "sum(n_i + sum(m_i))", "abs(m_i)", "-sum(m_i)"} {
+		f.Add(seed, 1.5)
+	}
+	f.Fuzz(func(t *testing.T, formula string, si float64) {
+		for _, w := range []calc.Working{pair(formula, si), pair(formula, 0, si, si)} {
+			last := w.Steps[len(w.Steps)-1]
+			line := lineOf(t, calc.Lines(w), last.Symbol)
+			e, err := calc.Parse(formula)
+			if err == nil {
+				_, err = e.Eval(func(s string) (calc.Value, bool) {
+					for _, o := range w.Steps[:len(w.Steps)-1] {
+						if o.Symbol == s {
+							return calc.Value{One: o.SI, Each: o.Each, List: calc.IsList(s)}, true
+						}
+					}
+					return calc.Value{}, false
+				})
+			}
+			if err != nil && line.Fault == "" {
+				t.Fatalf("%q: %v, but the line has no fault: %s", formula, err, line)
+			}
+			if line.Fault == "" && line.Numbers == "" {
+				t.Fatalf("%q: neither numbers nor a fault", formula)
+			}
+		}
+	})
+}
