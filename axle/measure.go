@@ -40,8 +40,8 @@ func (g Geometry) Rear() Measure {
 }
 
 // Left reads the left wheels: lever 1/2 − y/t with t the mean of both tracks. It is exact when the
-// tracks are equal; else it is in doubt by half their difference over their sum of what one axle
-// carries to one side. It is unknown without tracks.
+// tracks are equal; else what the side moment moves is in doubt by half the difference of the
+// tracks over a track, about one part in a hundred of it. It is unknown without tracks.
 func (g Geometry) Left() Measure {
 	return everywhere("left side", lever{fixed: 0.5, y: -1 / g.track()})
 }

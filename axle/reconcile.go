@@ -10,19 +10,6 @@ import (
 	"berthwright/unit"
 )
 
-// Reading is one scale reading: what Measure reads of the loads aboard at the time. Half is its 95 %
-// half-width, at least half a scale division.
-type Reading struct {
-	ID      string
-	Name    string
-	Ref     string
-	Measure Measure
-	Value   unit.Mass
-	Half    unit.Mass
-	Known   unit.Mass // part of Value that is not among the loads and is known exactly, such as a sling
-	Of      []string  // ids of the loads aboard; nil for all of them
-}
-
 // Posterior is a load as the readings leave it.
 type Posterior struct {
 	Load      Load // as it was believed; with what its kind's shared error adds in PriorHalf
@@ -144,17 +131,17 @@ func Reconcile(g Geometry, loads []Load, shared []Shared, readings []Reading) (R
 	}
 	var chol mat.Cholesky
 	if !chol.Factorize(sym) {
-		return Reconciled{}, RangeError{Name: "spread of the readings", Got: 0, Want: "large enough to tell them apart"}
+		return Reconciled{}, errAlike
 	}
 	var weighted mat.VecDense // S⁻¹·d
 	if err := chol.SolveVecTo(&weighted, d); err != nil {
-		return Reconciled{}, RangeError{Name: "spread of the readings", Got: 0, Want: "large enough to tell them apart"}
+		return Reconciled{}, errAlike
 	}
 	var step mat.VecDense
 	step.MulVec(&ph, &weighted)
 	var gain, less mat.Dense // S⁻¹·H·P, P·Hᵀ·S⁻¹·H·P
 	if err := chol.SolveTo(&gain, ph.T()); err != nil {
-		return Reconciled{}, RangeError{Name: "spread of the readings", Got: 0, Want: "large enough to tell them apart"}
+		return Reconciled{}, errAlike
 	}
 	less.Mul(&ph, &gain)
 	r.after = mat.NewSymDense(n, nil)
@@ -184,6 +171,9 @@ func Reconcile(g Geometry, loads []Load, shared []Shared, readings []Reading) (R
 	}
 	return r, r.suspects(readings, &chol, h, &weighted)
 }
+
+// errAlike reports readings whose spread is lost in rounding beside that of the loads.
+var errAlike = RangeError{Name: "spread of the readings", Got: 0, Want: "large enough beside that of the loads"}
 
 func kg(v float64) unit.Mass { return unit.Kilogram.Times(v) }
 
@@ -269,48 +259,6 @@ func (r *Reconciled) posteriors(loads []Load, prior *mat.SymDense, step *mat.Vec
 	}
 }
 
-// suspects ranks the single readings and loads by how much of the misfit each would explain.
-func (r *Reconciled) suspects(readings []Reading, chol *mat.Cholesky, h *mat.Dense, weighted *mat.VecDense) error {
-	k := len(readings)
-	limit := 0.0
-	if k > 1 {
-		limit = distuv.ChiSquared{K: float64(k - 1)}.Quantile(0.99)
-	}
-	column, solved := mat.NewVecDense(k, nil), mat.NewVecDense(k, nil)
-	add := func(id string, isReading bool) error {
-		if err := chol.SolveVecTo(solved, column); err != nil {
-			return err
-		}
-		power := mat.Dot(column, solved)
-		if !(power > 1e-15) {
-			return nil // no reading feels it
-		}
-		pull := mat.Dot(column, weighted)
-		left := max(r.Misfit-pull*pull/power, 0)
-		r.Suspects = append(r.Suspects, Suspect{
-			ID: id, IsReading: isReading, By: kg(pull / power), Strain: pull / math.Sqrt(power), Misfit: left, Explains: left <= limit+slack,
-		})
-		return nil
-	}
-	for i := range readings {
-		column.Zero()
-		column.SetVec(i, 1)
-		if err := add(readings[i].ID, true); err != nil {
-			return err
-		}
-	}
-	for j := range r.loads {
-		for i := range k {
-			column.SetVec(i, h.At(i, j))
-		}
-		if err := add(r.loads[j].ID, false); err != nil {
-			return err
-		}
-	}
-	slices.SortStableFunc(r.Suspects, func(a, b Suspect) int { return -falling(a.Misfit, b.Misfit) })
-	return nil
-}
-
 // Loads returns the loads with their posterior masses and half-widths, for Sum. Their errors now
 // depend on each other, so the doubt about a measure is Half, not Spread.
 func (r Reconciled) Loads() []Load {
@@ -333,50 +281,4 @@ func (r Reconciled) Half(m Measure) unit.Opt[unit.Mass] {
 	}
 	v := mat.NewVecDense(len(a), a)
 	return massOpt(z95 * math.Sqrt(max(mat.Inner(v, r.after, v), 0)))
-}
-
-// checkReadings refuses what cannot be weighed and returns which loads each reading has aboard.
-func checkReadings(loads []Load, shared []Shared, readings []Reading) ([][]bool, error) {
-	if len(loads) == 0 || len(readings) == 0 {
-		return nil, ErrEmpty
-	}
-	index := make(map[string]int, len(loads))
-	for i := range loads {
-		if err := loads[i].check(); err != nil {
-			return nil, err
-		}
-		if _, twice := index[loads[i].ID]; twice {
-			return nil, DuplicateError{Name: "load", ID: loads[i].ID}
-		}
-		index[loads[i].ID] = i
-	}
-	if err := checkShared(shared); err != nil {
-		return nil, err
-	}
-	aboard := make([][]bool, len(readings))
-	for i, z := range readings {
-		v, h, known := z.Value.Kilograms(), z.Half.Kilograms(), z.Known.Kilograms()
-		switch {
-		case slices.ContainsFunc(readings[:i], func(o Reading) bool { return o.ID == z.ID }):
-			return nil, DuplicateError{Name: "reading", ID: z.ID}
-		case !(v >= 0 && finite(v)):
-			return nil, RangeError{Name: "reading", ID: z.ID, Got: v, Want: "0 kg or more"}
-		case !(h > 0 && finite(h)):
-			return nil, RangeError{Name: "half-width of the reading", ID: z.ID, Got: h, Want: "more than 0 kg"}
-		case !finite(known):
-			return nil, RangeError{Name: "known part of the reading", ID: z.ID, Got: known, Want: "a finite mass"}
-		}
-		aboard[i] = make([]bool, len(loads))
-		for j := range aboard[i] {
-			aboard[i][j] = z.Of == nil
-		}
-		for _, id := range z.Of {
-			j, ok := index[id]
-			if !ok {
-				return nil, UnknownError{Name: "load on the scale", ID: id}
-			}
-			aboard[i][j] = true
-		}
-	}
-	return aboard, nil
 }

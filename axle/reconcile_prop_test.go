@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"berthwright/axle"
+	"berthwright/internal/calctest"
 	"berthwright/unit"
 )
 
@@ -186,6 +187,7 @@ func TestPropMoreReadings(t *testing.T) {
 					t.Errorf("reading %s widens %s", read[n-1].ID, m.Name)
 				}
 			}
+			calctest.Check(t, r.Certificate())
 			for _, res := range r.Residuals {
 				near(t, "residual", (res.Fitted + res.Left).Kilograms(), res.Reading.Value.Kilograms(), 1e-9)
 				near(t, "misfit", (res.Expected + res.Misfit).Kilograms(), res.Reading.Value.Kilograms(), 1e-9)
