@@ -1,0 +1,62 @@
+// Every command of the page, as one list of data: the keys are read from it, and so are the buttons
+// that name a key. A search over it comes later.
+
+import { switchLight } from "./frame/light";
+import { sheetSet } from "./sheets";
+import { go, route, toBuild } from "./store/route";
+import type { Session } from "./store/session";
+
+export interface Command {
+  id: string;
+  title: string;
+  /** "ctrl+z"; ctrl stands for the command key too */
+  keys: string[];
+  /** also while a field is being typed into */
+  inFields?: boolean;
+  run(session: Session): void;
+}
+
+export const commands: readonly Command[] = [
+  { id: "undo", title: "Take back my last change", keys: ["ctrl+z"], run: (s) => void s.undo() },
+  {
+    id: "redo",
+    title: "Make it again",
+    keys: ["ctrl+shift+z", "ctrl+y"],
+    run: (s) => void s.undo(true),
+  },
+  ...sheetSet.map((sheet) => ({
+    id: `sheet-${sheet.id}`,
+    title: `Go to sheet ${sheet.no}, ${sheet.title}`,
+    keys: [`alt+${sheet.no}`],
+    inFields: true,
+    run: () => go(toBuild(route.get().build, sheet.id)),
+  })),
+  ...(["travel", "camp", "night"] as const).map((state) => ({
+    id: `state-${state}`,
+    title: `Show the van in ${state} state`,
+    keys: [`alt+${state.charAt(0)}`],
+    inFields: true,
+    run: (s: Session) => s.show(state),
+  })),
+  { id: "light", title: "Day or night colours", keys: [], run: () => switchLight() },
+  { id: "builds", title: "All builds", keys: ["alt+b"], inFields: true, run: () => go("#/") },
+];
+
+/** chord names the keys of an event the way commands do. */
+export function chord(
+  event: Pick<KeyboardEvent, "key" | "code" | "ctrlKey" | "metaKey" | "altKey" | "shiftKey">,
+) {
+  const digit = /^Digit(\d)$/.exec(event.code)?.[1];
+  const letter = /^Key([A-Z])$/.exec(event.code)?.[1];
+  const key = event.altKey ? (digit ?? letter ?? event.key) : event.key;
+  const held = [
+    event.ctrlKey || event.metaKey ? "ctrl+" : "",
+    event.altKey ? "alt+" : "",
+    event.shiftKey ? "shift+" : "",
+  ].join("");
+  return held + key.toLowerCase();
+}
+
+export function commandFor(keys: string, typing: boolean): Command | undefined {
+  return commands.find((one) => one.keys.includes(keys) && (!typing || one.inFields === true));
+}

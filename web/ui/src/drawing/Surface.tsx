@@ -1,0 +1,135 @@
+import { type RefObject, useEffect, useRef, useState } from "react";
+import { api, Lost, Refused } from "../api/client";
+import type { Scene } from "../api.gen";
+import { useCell } from "../store/cell";
+import { useSession, useView } from "../store/open";
+import { type Hands, Stage } from "./stage";
+
+interface Props {
+  /** "plan", "left", "right", or several with "+" between, top first */
+  view: string;
+  against?: string;
+  /** nothing can be moved */
+  still?: boolean;
+  stage?: RefObject<Stage | null>;
+  onSeen?(): void;
+}
+
+/** Surface gives the drawing its place and its scenes; the drawing itself lives outside React. */
+export function Surface({ view, against, still, stage, onSeen }: Props) {
+  const session = useSession();
+  const { revision, kit } = useView();
+  const state = useCell(session.state);
+  const selected = useCell(session.selected);
+  const box = useRef<HTMLDivElement>(null);
+  const own = useRef<Stage | null>(null);
+  const rows = useRef(kit.rows);
+  const seen = useRef(onSeen);
+  const [said, say] = useState("");
+  const [trouble, setTrouble] = useState("");
+  rows.current = kit.rows;
+  seen.current = onSeen;
+
+  useEffect(() => {
+    if (box.current === null) return;
+    let previews: ReturnType<typeof session.previewer> | null = null;
+    const hands: Hands = {
+      selected: session.selected.set,
+      locked: (row) => {
+        const found = rows.current.find((one) => one.id === row);
+        if (found === undefined) return "";
+        if (found.locked !== undefined && found.locked !== "")
+          return `Not offered for moving: ${found.locked}`;
+        return "";
+      },
+      picked: (from) => {
+        previews = session.previewer(from, (preview) =>
+          made.patch(from, preview.changed ?? [], preview.gone ?? []),
+        );
+      },
+      moving: (edits) => previews?.ask(edits),
+      put: (row, edits) => {
+        previews?.end(true);
+        previews = null;
+        const name = rows.current.find((one) => one.id === row)?.cells;
+        const what = name?.what?.text ?? name?.name?.text ?? "item";
+        session.change(`move ${what}`, edits);
+        say(`${what} put down`);
+      },
+      back: () => {
+        previews?.end(false);
+        previews = null;
+        void draw.current();
+      },
+      said: say,
+      seen: () => seen.current?.(),
+    };
+    const made = new Stage(box.current, hands, still === true);
+    own.current = made;
+    if (stage !== undefined) stage.current = made;
+    return () => {
+      previews?.end(false);
+      made.close();
+      own.current = null;
+      if (stage !== undefined) stage.current = null;
+    };
+  }, [session, still, stage]);
+
+  const draw = useRef(async () => {});
+  // biome-ignore lint/correctness/useExhaustiveDependencies: drawn again for every revision
+  useEffect(() => {
+    let current = true;
+    const fetchAll = async () => {
+      try {
+        const scenes: Scene[] = await Promise.all(
+          view
+            .split("+")
+            .map((one) =>
+              api.scene(session.id, {
+                view: one,
+                state,
+                ...(against === undefined || against === "" ? {} : { against }),
+              }),
+            ),
+        );
+        if (!current) return;
+        own.current?.show(scenes);
+        own.current?.settled();
+        setTrouble("");
+      } catch (reason) {
+        if (!current) return;
+        if (reason instanceof Lost) setTrouble("The drawing comes from the server, which does not answer.");
+        else if (reason instanceof Refused) setTrouble(reason.problem.text);
+        else throw reason;
+      }
+    };
+    draw.current = fetchAll;
+    void fetchAll();
+    return () => {
+      current = false;
+    };
+  }, [session, view, state, against, revision]);
+
+  useEffect(() => own.current?.choose(selected), [selected]);
+
+  return (
+    <div className="surface">
+      <div className="paper-box" ref={box} />
+      {trouble !== "" && <p className="none">{trouble}</p>}
+      <div className="zoom" role="toolbar" aria-label="Zoom">
+        <button type="button" aria-label="closer" onClick={() => own.current?.closer(1.25)}>
+          +
+        </button>
+        <button type="button" aria-label="farther" onClick={() => own.current?.closer(0.8)}>
+          −
+        </button>
+        <button type="button" aria-label="whole drawing" onClick={() => own.current?.whole()}>
+          0
+        </button>
+      </div>
+      <p className="hidden" role="status" aria-live="polite">
+        {said}
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,187 @@
+import type { AxleLine, CaseView } from "../api.gen";
+import { Figure } from "../bits/Figure";
+import { Verdict } from "../bits/Verdict";
+import { useSession, useView } from "../store/open";
+
+/** Tables are the figures behind the drawing: cases, payload, what can still be added, what clears it. */
+export function Tables() {
+  return (
+    <div className="pad tables">
+      <div className="cols">
+        <Cases />
+        <Party />
+        <Added />
+        <Clears />
+      </div>
+    </div>
+  );
+}
+
+const line = (of: CaseView, id: string): AxleLine | undefined => of.lines.find((one) => one.id === id);
+
+function Cases() {
+  const { cases } = useView();
+  const ids = ["front", "rear", "total"].filter((id) => cases.some((one) => line(one, id) !== undefined));
+  return (
+    <section className="part">
+      <h2>Load cases</h2>
+      {cases.length === 0 && <p className="none">No case can be worked out yet.</p>}
+      {cases.length > 0 && (
+        <div className="scroll">
+          <table className="schedule">
+            <thead>
+              <tr>
+                <th>Case</th>
+                {ids.map((id) => (
+                  <th key={id} className="num" colSpan={2}>
+                    {cases.map((one) => line(one, id)?.name).find((name) => name !== undefined)}, and in hand
+                  </th>
+                ))}
+                <th>Says</th>
+              </tr>
+            </thead>
+            <tbody>
+              {cases.map((one) => (
+                <tr key={one.id} className={one.deciding ? "own" : ""}>
+                  <td>
+                    <Figure slip={one.slip}>{one.name}</Figure>
+                    {one.deciding && " — decides"}
+                    <span className="small says"> {one.says}</span>
+                    {(one.order ?? []).length > 0 && (
+                      <details>
+                        <summary className="small">filling order</summary>
+                        <ol className="small order">
+                          {one.order.map((row) => (
+                            <li key={row}>{row}</li>
+                          ))}
+                        </ol>
+                      </details>
+                    )}
+                  </td>
+                  {ids.map((id) => {
+                    const found = line(one, id);
+                    return [
+                      <td key={`${id}v`} className="num">
+                        <Figure slip={found?.slip}>{found?.value?.text ?? "unknown"}</Figure>
+                      </td>,
+                      <td key={`${id}m`} className="num">
+                        {found?.margin?.text}
+                      </td>,
+                    ];
+                  })}
+                  <td>
+                    <Verdict verdict={one.verdict} />
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </section>
+  );
+}
+
+function Party() {
+  const { party } = useView();
+  return (
+    <section className="part half">
+      <h2>Payload left, by party and fill</h2>
+      {party.length === 0 && <p className="none">Unknown until people and fills are declared.</p>}
+      {party.length > 0 && (
+        <div className="scroll">
+          <table className="schedule">
+            <thead>
+              <tr>
+                <th>Who</th>
+                <th>Filled</th>
+                <th className="num">Left</th>
+                <th>What ends it</th>
+              </tr>
+            </thead>
+            <tbody>
+              {party.map((row) => (
+                <tr key={row.who + row.fill}>
+                  <td>{row.who}</td>
+                  <td>{row.fill}</td>
+                  <td className="num">{row.left?.text ?? "unknown"}</td>
+                  <td>
+                    {row.ends} {row.verdict !== "holds" && <Verdict verdict={row.verdict} />}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </section>
+  );
+}
+
+function Added() {
+  const { added } = useView();
+  return (
+    <section className="part half">
+      <h2>What can still be added, by zone</h2>
+      {!added.known && (
+        <p className="none">Unknown{added.why !== undefined && added.why !== "" ? `: ${added.why}` : ""}.</p>
+      )}
+      {added.known && (
+        <table className="schedule">
+          <thead>
+            <tr>
+              <th>Zone</th>
+              <th className="num">Still</th>
+              <th>What ends it</th>
+            </tr>
+          </thead>
+          <tbody>
+            {(added.zones ?? []).map((row) => (
+              <tr key={row.zone}>
+                <td>{row.zone}</td>
+                <td className="num">{row.kg?.text ?? "unknown"}</td>
+                <td>{row.ends}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </section>
+  );
+}
+
+function Clears() {
+  const session = useSession();
+  const { clears, findings } = useView();
+  return (
+    <section className="part">
+      <h2>What clears it</h2>
+      {clears.length === 0 && <p className="none">Nothing fails, so there is nothing to clear.</p>}
+      <ul className="lines">
+        {clears.map((row) => (
+          <li key={row.finding + row.text}>
+            <span className="grow">
+              {row.text}
+              <span className="small">
+                {" "}
+                {row.clears ? "clears" : "helps"}{" "}
+                {findings.find((one) => one.key === row.finding)?.title.toLowerCase()}
+                {row.reopens.length > 0 && `; opens again: ${row.reopens.join(", ")}`}
+              </span>
+            </span>
+            <span className="mono">{row.gain.text}</span>
+            {(row.edits ?? []).length > 0 && (
+              <button
+                type="button"
+                className="word"
+                onClick={() => session.change(row.text, row.edits ?? [])}
+              >
+                Do it
+              </button>
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

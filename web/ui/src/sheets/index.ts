@@ -1,0 +1,18 @@
+/** The sheet set, in the order of the trade. */
+export interface SheetName {
+  id: string;
+  no: string;
+  title: string;
+}
+
+export const sheetSet: readonly SheetName[] = [
+  { id: "job", no: "0", title: "Job" },
+  { id: "kit", no: "1", title: "Kit" },
+  { id: "weight", no: "2", title: "Weight" },
+  { id: "load", no: "3", title: "Load plan" },
+  { id: "van", no: "4", title: "Van" },
+  { id: "record", no: "5", title: "Record" },
+  { id: "differences", no: "6", title: "Differences" },
+  { id: "text", no: "7", title: "Text" },
+  { id: "papers", no: "8", title: "Papers" },
+];

@@ -1,0 +1,53 @@
+import type { FindingView } from "../api.gen";
+import type { Stage } from "../drawing/stage";
+
+export interface Leader {
+  key: string;
+  d: string;
+  chosen: boolean;
+}
+
+/** leaders draws lines from the worst note, and from the one selected, to what they speak of. */
+export function leaders(
+  box: HTMLElement | null,
+  stage: Stage | null,
+  notes: readonly FindingView[],
+  selected: string,
+): Leader[] {
+  if (box === null || stage === null) return [];
+  const home = box.getBoundingClientRect();
+  const paper = stage.svg.getBoundingClientRect();
+  const list = box.querySelector(".notes")?.getBoundingClientRect();
+  if (list === undefined || list.top > paper.bottom - 4) return [];
+  const out: Leader[] = [];
+  for (const note of notes) {
+    if (note.key !== notes[0]?.key && note.key !== selected) continue;
+    const row = box.querySelector(`[data-note="${CSS.escape(note.key)}"]`)?.getBoundingClientRect();
+    if (row === undefined) continue;
+    for (const subject of (note.subjects ?? []).slice(0, 3)) {
+      const to = target(stage, subject);
+      if (to === null) continue;
+      const [px, py] = to;
+      if (px < 0 || py < 0 || px > paper.width || py > paper.height) continue;
+      const x0 = row.left - home.left;
+      const y0 = Math.max(list.top, Math.min(row.top + 14, list.bottom)) - home.top;
+      const x1 = paper.left - home.left + px;
+      const y1 = paper.top - home.top + py;
+      out.push({
+        key: `${note.key} ${subject.path}`,
+        d: `M${x0} ${y0}H${x0 - 18}L${x1} ${y1}m-3 0a3 3 0 1 0 6 0 3 3 0 1 0-6 0`,
+        chosen: note.key === selected,
+      });
+    }
+  }
+  return out;
+}
+
+function target(
+  stage: Stage,
+  subject: { path: string; xUm?: number; yUm?: number; zUm?: number },
+): [number, number] | null {
+  const row = /^items[/.]([^/.]+)/.exec(subject.path)?.[1];
+  const item = row === undefined ? null : stage.placeOf(row);
+  return item ?? stage.place(subject.xUm, subject.yUm ?? 0, subject.zUm);
+}
