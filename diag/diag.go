@@ -137,6 +137,11 @@ func (d Diagnostic) MarshalJSON() ([]byte, error) {
 // List is the diagnostics of one or more texts.
 type List []Diagnostic
 
+// MarshalJSON writes an empty list as [].
+func (l List) MarshalJSON() ([]byte, error) {
+	return json.Marshal(append([]Diagnostic{}, l...))
+}
+
 // Add appends d. A Diagnostic without a Severity takes that of its code.
 func (l *List) Add(d Diagnostic) {
 	if d.Severity == 0 {

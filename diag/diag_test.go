@@ -1,8 +1,12 @@
 package diag
 
 import (
+	"encoding/json"
+	"io"
 	"regexp"
+	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"berthwright/unit"
 
@@ -29,6 +33,36 @@ func TestPropText(t *testing.T) {
 	})
 }
 
+// Columns far along a line agree with counting from its start, also in text that is not UTF-8.
+func TestCrossLongLine(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		piece := rapid.SliceOfN(rapid.SampledFrom([]string{"a", "µ", "日", "\xff", " "}), 1, 7).Draw(t, "piece")
+		text := []byte("first\n" + strings.Repeat(strings.Join(piece, ""), 800) + "\nlast")
+		index := NewText(text)
+		for at, col := 6, 1; at < len(text) && text[at] != '\n'; col++ {
+			if got := index.Pos(at); got != (Pos{2, col, at}) {
+				t.Fatalf("byte %d is %v, want column %d", at, got, col)
+			}
+			_, size := utf8.DecodeRune(text[at:])
+			at += size
+		}
+		if got := index.Pos(len(text)); got.Line != 3 || got.Col != 5 {
+			t.Fatalf("end is %v", got)
+		}
+	})
+}
+
+// A great many diagnostics in one long line cost no more than their number.
+func BenchmarkLongLine(b *testing.B) {
+	text := NewText([]byte(strings.Repeat("key: 1, ", 250_000)))
+	for b.Loop() {
+		at := text.Range(1_900_000, 1_900_003)
+		if err := Fprint(io.Discard, List{{Pos: at.Start, End: at.End, Severity: Error, Message: "bad"}}, func(string) *Text { return text }); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func TestTextLine(t *testing.T) {
 	index := NewText([]byte("a\r\n\nb"))
 	for n, want := range map[int]string{0: "", 1: "a", 2: "", 3: "b", 4: ""} {
@@ -42,6 +76,9 @@ func TestList(t *testing.T) {
 	var l List
 	l.Add(Diagnostic{File: "b", Pos: Pos{1, 1, 0}, Code: UnknownKey})
 	l.Add(Diagnostic{File: "a", Pos: Pos{2, 1, 9}, Code: FarFromUsual})
+	if b, err := json.Marshal(List(nil)); err != nil || string(b) != "[]" {
+		t.Errorf("an empty list is %s, %v", b, err)
+	}
 	if l.HasErrors() != true || l[1].Severity != Warning {
 		t.Errorf("severities %v, %v", l[0].Severity, l[1].Severity)
 	}

@@ -2,8 +2,10 @@ package diag
 
 import (
 	"bufio"
+	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -73,29 +75,34 @@ type cell struct {
 	wide int
 }
 
-// excerpt prints the line of from, without its indent, and marks it up to the end or to.
+// excerpt prints the line of from, without its indent, and marks it up to the end or to. Of a long
+// line only the part around from is looked at.
 func excerpt(w io.Writer, t *Text, from, to Pos) {
-	line := t.Line(from.Line)
-	cells := make([]cell, 0, min(len(line), 4*maxShown))
-	first := from.Col - 1 // of the marked cells
-	last := first + 1
-	if to.Line == from.Line {
-		last = max(last, to.Col-1)
-	} else if to.Line > from.Line {
-		last = len(line)
+	if from.Line > t.Lines() {
+		return // a place in another text
 	}
-	indent := true
-	skipped := 0
-	for i := 0; len(line) > 0; i++ {
-		r, size := utf8.DecodeRune(line)
-		line = line[size:]
-		if indent = indent && i < first && (r == ' ' || r == '\t'); indent {
-			skipped++
-			continue
-		}
+	line := t.Line(from.Line)
+	at := min(max(from.Byte-t.starts[from.Line-1], 0), len(line))
+	indent := len(line) - len(bytes.TrimLeft(line, " \t"))
+	var cells []cell
+	for left := line[min(indent, at):at]; len(left) > 0 && len(cells) <= maxShown; {
+		r, size := utf8.DecodeLastRune(left)
+		left = left[:len(left)-size]
 		cells = append(cells, shown(r))
 	}
-	first, last = first-skipped, last-skipped
+	slices.Reverse(cells)
+	first := len(cells)
+	last := first + 1
+	if to.Line == from.Line {
+		last = max(last, first+to.Col-from.Col)
+	} else if to.Line > from.Line {
+		last = first + len(line)
+	}
+	for right := line[at:]; len(right) > 0 && len(cells) <= first+maxShown; {
+		r, size := utf8.DecodeRune(right)
+		right = right[size:]
+		cells = append(cells, shown(r))
+	}
 	last = max(first+1, min(last, len(cells)))
 	cells, first, last = window(cells, first, last)
 	var text, mark strings.Builder

@@ -9,18 +9,42 @@ import (
 // Text finds lines and columns in a text. Lines end at "\n"; a "\r" before it belongs to no line.
 type Text struct {
 	bytes  []byte
-	starts []int // byte offset of each line
+	starts []int  // byte offset of each line
+	marks  []mark // places inside long lines, in order
 }
+
+// mark is a place whose column is known, so that columns far along a line are found quickly.
+type mark struct{ offset, col int }
+
+const markEvery = 1024 // bytes
 
 // NewText indexes b, which must not change afterwards.
 func NewText(b []byte) *Text {
 	t := &Text{bytes: b, starts: make([]int, 1, 1+bytes.Count(b, []byte{'\n'}))}
-	for i, c := range b {
-		if c == '\n' {
-			t.starts = append(t.starts, i+1)
+	for rest := b; ; {
+		end := bytes.IndexByte(rest, '\n')
+		if end < 0 {
+			t.markLine(len(b)-len(rest), len(b))
+			return t
+		}
+		start := len(b) - len(rest)
+		t.markLine(start, start+end)
+		rest = rest[end+1:]
+		t.starts = append(t.starts, start+end+1)
+	}
+}
+
+// markLine puts marks into the line from start to end, if it is long.
+func (t *Text) markLine(start, end int) {
+	col := 1
+	for at, last := start, start; end-at > markEvery; {
+		_, size := utf8.DecodeRune(t.bytes[at:end])
+		at, col = at+size, col+1
+		if at-last >= markEvery {
+			t.marks = append(t.marks, mark{at, col})
+			last = at
 		}
 	}
-	return t
 }
 
 // Pos returns the place of a byte offset; an offset beyond the text is the end of the text.
@@ -28,7 +52,11 @@ func NewText(b []byte) *Text {
 func (t *Text) Pos(offset int) Pos {
 	offset = min(max(offset, 0), len(t.bytes))
 	line := sort.SearchInts(t.starts, offset+1) - 1
-	return Pos{Line: line + 1, Col: 1 + utf8.RuneCount(t.bytes[t.starts[line]:offset]), Byte: offset}
+	from := mark{t.starts[line], 1}
+	if i := sort.Search(len(t.marks), func(i int) bool { return t.marks[i].offset > offset }); i > 0 && t.marks[i-1].offset > from.offset {
+		from = t.marks[i-1]
+	}
+	return Pos{Line: line + 1, Col: from.col + utf8.RuneCount(t.bytes[from.offset:offset]), Byte: offset}
 }
 
 // Range returns the places of two byte offsets.

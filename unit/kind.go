@@ -1,9 +1,6 @@
 package unit
 
-import (
-	"math/big"
-	"reflect"
-)
+import "reflect"
 
 // Kind names a kind of quantity at run time. The zero Kind is invalid.
 type Kind uint8
@@ -136,16 +133,6 @@ type kindRow struct {
 	show          [3]shown // by System
 }
 
-// unitRow is one unit: value in SI = (number + plus) * times.
-type unitRow struct {
-	spellings []string // the first is printed
-	times     *big.Rat
-	plus      *big.Rat // temperatures only, else nil
-	shift     int      // the exponent, when decimal
-	decimal   bool     // times is a power of ten
-	next      string   // the smaller unit that may follow, as in 5 ft 10 in
-}
-
 func (k Kind) row() *kindRow {
 	k = k.Base()
 	if k >= kindCount {
@@ -160,29 +147,4 @@ func (k Kind) limit() float64 {
 		return m
 	}
 	return 1e12
-}
-
-// unit returns the unit of k with that spelling.
-func (k Kind) unit(spelling string) *unitRow {
-	row := k.row()
-	for i := range row.units {
-		for _, s := range row.units[i].spellings {
-			if s == spelling {
-				return &row.units[i]
-			}
-		}
-	}
-	return nil
-}
-
-func (u *unitRow) name() string { return u.spellings[0] }
-
-// ownerOf returns the first kind that has a unit with that spelling.
-func ownerOf(spelling string) Kind {
-	for k := KindMass; k < KindMassEst; k++ {
-		if k.unit(spelling) != nil {
-			return k
-		}
-	}
-	return NoKind
 }

@@ -165,7 +165,7 @@ func TestTyped(t *testing.T) {
 		{KindLength, "mm", "1.2 m + 30 cm - 1 in", "1.4746 m", 1.4746}, {KindLength, "mm", "30 mm + 20", "50 mm", 0.05}, {KindLength, "mm", "2 x 3 ft 6 in", "7 ft", 2.1336},
 		{KindLength, "m", "1.2", "1.2 m", 1.2},
 		{KindRatio, "%", "50", "50 %", 0.5}, {KindRatio, "%", "½ tank", "½ tank", 0.5}, {KindRatio, "%", "1/2", "50 %", 0.5}, {KindRatio, "%", "½", "50 %", 0.5},
-		{KindRatio, "%", "3/4 full", "3/4 full", 0.75}, {KindRatio, "%", "Half", "50 %", 0.5}, {KindRatio, "%", "empty", "0 %", 0}, {KindRatio, "%", " full ", "100 %", 1},
+		{KindRatio, "%", "3/4 full", "3/4 full", 0.75}, {KindRatio, "%", "Half", "50 %", 0.5}, {KindRatio, "%", "empty", "0 %", 0}, {KindRatio, "%", "half a tank", "50 %", 0.5}, {KindRatio, "%", "Full tank", "100 %", 1}, {KindRatio, "%", "quarter full", "25 %", 0.25}, {KindRatio, "%", " full ", "100 %", 1},
 		{KindRatio, "%", "2/3", "66.666667 %", 0.66666667}, {KindRatio, "%", "-1/4", "-25 %", -0.25}, {KindRatio, "%", "1/4+1/2", "75 %", 0.75},
 		{KindMoney, "", "249,50", "249.50", 24950}, {KindMoney, "", "4x12.50+0.5", "50.50", 5050},
 		{KindTemperature, "°C", "-5", "-5 °C", 268.15}, {KindDensity, "kg/L", "0,835", "0.835 kg/L", 835}, {KindHours, "h", "1 h 30 min", "1 h 30 min", 5400},

@@ -2,7 +2,6 @@ package unit
 
 import (
 	"math/big"
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -239,53 +238,6 @@ func (p *reader) term(l *literal) *ParseError {
 	return nil
 }
 
-// spreadSign returns the length of the ± at the current place, or 0.
-func (p *reader) spreadSign() int {
-	for _, sign := range []string{"±", "+/-", "+/−", "+-"} {
-		if strings.HasPrefix(p.text[p.at:], sign) {
-			return len(sign)
-		}
-	}
-	return 0
-}
-
-// spread reads what follows the ± at sign.
-func (p *reader) spread(sign int) (s Spread, text string, err *ParseError) {
-	p.space()
-	at := p.at
-	if !p.kind.HasSpread() {
-		return s, "", p.fail(CodeBadSpread, sign, len(p.text), p.subject()+" takes no spread here", "write "+quote(strings.TrimSpace(p.text[:sign])))
-	}
-	q := *p
-	if p.text[at:] != "" && strings.ContainsRune(p.text[at:], '%') {
-		q.kind = KindRatio
-	}
-	q.strict = true
-	l, err := q.literal()
-	p.at = q.at
-	switch {
-	case err != nil:
-		err.Kind = p.kind
-		return s, "", err
-	case l.unit == nil:
-		n := l.text
-		return s, "", p.fail(CodeMissingUnit, at, l.end, p.subject()+" has a spread without a unit", "write "+quote("± "+n+" %")+" or "+quote("± "+join(n, p.column.name())))
-	case l.signed || l.value.Sign() < 0:
-		return s, "", p.fail(CodeBadSpread, at, l.end, p.subject()+" has a spread with a sign", "write it without the sign")
-	case q.kind == KindRatio && (l.unit.name() != "%" || l.value.Cmp(big.NewRat(10, 1)) > 0):
-		return s, "", p.fail(CodeBadSpread, at, l.end, p.subject()+" has a spread above 1000 %", "")
-	}
-	q.kind = q.kind.Base()
-	f, _, err := q.size(&l)
-	if err != nil {
-		return s, "", err
-	}
-	if q.kind == KindRatio {
-		return Spread{Kind: Relative, Rel: Ratio(f)}, l.text, nil
-	}
-	return Spread{Kind: Absolute, Abs: f}, l.text, nil
-}
-
 func (p *reader) space() { p.at = skipSpace(p.text, p.at) }
 
 // word returns what stands where a unit is expected, up to a space, a digit or an operator.
@@ -303,78 +255,4 @@ func (p *reader) operator(word string) bool { return !p.strict && (word == "x" |
 func startsNumber(s string) bool {
 	r, _ := utf8.DecodeRuneInString(s)
 	return r >= '0' && r <= '9' || vulgar[r][1] != 0
-}
-
-// longestUnit returns the longest spelling of any unit that s starts with.
-func longestUnit(s string) string {
-	if s == "" {
-		return ""
-	}
-	for _, spelling := range spellings[s[0]] {
-		if strings.HasPrefix(s, spelling) && endsWord(spelling, s[len(spelling):]) {
-			return spelling
-		}
-	}
-	return ""
-}
-
-// spellings holds every spelling of every unit by its first byte, long ones first. Never written.
-var spellings = func() (all [256][]string) {
-	for k := KindMass; k < KindMassEst; k++ {
-		for _, u := range k.row().units {
-			for _, s := range u.spellings {
-				if s != "" && !slices.Contains(all[s[0]], s) {
-					all[s[0]] = append(all[s[0]], s)
-				}
-			}
-		}
-	}
-	for _, list := range all {
-		slices.SortFunc(list, func(a, b string) int { return len(b) - len(a) })
-	}
-	return all
-}()
-
-// endsWord reports whether a spelling ends before rest and not in the middle of a longer word.
-func endsWord(spelling, rest string) bool {
-	last, _ := utf8.DecodeLastRuneInString(spelling)
-	next, _ := utf8.DecodeRuneInString(rest)
-	return rest == "" || !unicode.IsLetter(last) && !unicode.IsDigit(last) ||
-		!unicode.IsLetter(next) && !strings.ContainsRune("²³/·°%", next)
-}
-
-// si returns n of the unit in SI units.
-func (u *unitRow) si(n *big.Rat) *big.Rat {
-	v := new(big.Rat)
-	if u.plus != nil {
-		n = v.Add(n, u.plus)
-	}
-	return v.Mul(n, u.times)
-}
-
-// number is the inverse of si.
-func (u *unitRow) number(si *big.Rat) *big.Rat {
-	v := new(big.Rat).Quo(si, u.times)
-	if u.plus != nil {
-		v.Sub(v, u.plus)
-	}
-	return v
-}
-
-// join puts a unit behind a number: 12.5 kg, 5', 249.50.
-func join(number, unit string) string {
-	if unit == "" {
-		return number
-	}
-	if strings.ContainsAny(unit[:1], "'\"") || strings.HasPrefix(unit, "′") || strings.HasPrefix(unit, "″") || strings.HasPrefix(unit, "’") || strings.HasPrefix(unit, "”") {
-		return number + unit
-	}
-	return number + " " + unit
-}
-
-// roundRat rounds v to a whole number of parts, half away from zero.
-func roundRat(v *big.Rat, parts int64) *big.Rat {
-	scaled := new(big.Rat).Mul(v, big.NewRat(parts, 1))
-	whole, _ := new(big.Int).SetString(scaled.FloatString(0), 10) // FloatString rounds half away from zero
-	return new(big.Rat).SetFrac(whole, big.NewInt(parts))
 }

@@ -128,8 +128,14 @@ func (p *reader) tankWord() (literal, bool) {
 	if p.strict || p.kind != KindRatio {
 		return literal{}, false
 	}
-	words := map[string]string{"full": "100", "empty": "0", "half": "50", "half full": "50", "half a tank": "50", "quarter": "25", "three quarters": "75"}
+	words := map[string]string{"full": "100", "empty": "0", "half": "50", "quarter": "25", "three quarters": "75"}
 	word := strings.ToLower(strings.TrimFunc(p.text, isSpace))
+	for _, end := range []string{" full", " a tank", " of a tank", " tank"} {
+		if short, ok := strings.CutSuffix(word, end); ok {
+			word = short
+			break
+		}
+	}
 	n, ok := words[word]
 	if !ok {
 		return literal{}, false
