@@ -104,7 +104,7 @@ func WorstShare(base Split, groups []Group, m, over Measure, sense Sense) (Case,
 }
 
 // mostRounds is far more than the iteration needs: it gains more digits each round and took at most
-// six in the tests.
+// eight in the tests.
 const mostRounds = 50
 
 // take fills the case from what was found.

@@ -315,6 +315,14 @@ func TestPropShareByGrid(t *testing.T) {
 			best = math.Min(best, f/total)
 		}
 		near(t, "lowest share", get(t, w.Share).Share(), best, 1e-10)
+		for i := 1; i < len(w.Rounds); i++ {
+			if w.Rounds[i] > w.Rounds[i-1]+1e-12 {
+				t.Errorf("the share rises from round to round: %v", w.Rounds)
+			}
+		}
+		if len(w.Rounds) > 8 {
+			t.Errorf("%d rounds: %v", len(w.Rounds), w.Rounds)
+		}
 	}
 }
 
