@@ -15,8 +15,8 @@ const (
 	depthBody   = 100
 	depthThings = 10000
 	depthOver   = 1000000
-	depthLoads  = 1100000
-	depthDims   = 1200000
+	depthDims   = 1100000
+	depthLoads  = 1200000
 	depthLabels = 1300000
 )
 
@@ -36,7 +36,8 @@ type builder struct {
 	at    func(x, y, z unit.Length) (float64, float64)
 	taken []Box // where no further label may go
 	want  []wish
-	tops  []Box // boxes of the things seen, for labels to stay off
+	tops  []Box     // boxes of the things seen, for labels to stay off
+	ends  []float64 // where the body ends on the sheet: extension lines run down from there
 }
 
 func newBuilder(id, view string, in Input, o Options) *builder {

@@ -51,8 +51,8 @@ func (b *builder) dimension(d dim) {
 		t := polyline(pt(lo-1.6*long, d.at), pt(lo, d.at))
 		b.path(g+"/tails", g, Dimension, append(t, polyline(pt(hi, d.at), pt(hi+1.6*long, d.at))...), NoFill)
 	}
-	heads := polygon([][2]float64{pt(lo, d.at), pt(lo+dir*long, d.at-half), pt(lo+dir*long, d.at+half)})
-	heads = append(heads, polygon([][2]float64{pt(hi, d.at), pt(hi-dir*long, d.at-half), pt(hi-dir*long, d.at+half)})...)
+	heads := Polygon([][2]float64{pt(lo, d.at), pt(lo+dir*long, d.at-half), pt(lo+dir*long, d.at+half)})
+	heads = append(heads, Polygon([][2]float64{pt(hi, d.at), pt(hi-dir*long, d.at-half), pt(hi-dir*long, d.at+half)})...)
 	b.path(g+"/ends", g, Dimension, heads, Solid)
 	mid := (lo + hi) / 2
 	if wide > hi-lo-1*b.k && outside {

@@ -70,7 +70,8 @@ type Thing struct {
 	Centre struct{ X, Y, Z unit.Length } // centre of mass
 
 	Removed, Ghost, Marked bool
-	Measured               bool // dimensioned from the bulkhead line in plan
+	Measured               bool // dimensioned from the bulkhead line in plan; the six largest are
+	Quiet                  bool // drawn, but neither named nor numbered here
 }
 
 // AxleLoad is the load on an axle, with its words made by others.

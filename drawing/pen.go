@@ -40,6 +40,7 @@ const (
 	Heading Role = "heading" // heading of a view, sheet or table; a bookmark in a PDF
 	Figure  Role = "figure"  // a deciding figure
 	Cell    Role = "cell"    // text in a table
+	Strong  Role = "strong"  // text or mark that must be seen first, in the accent
 )
 
 // Ink is a colour of the drawing set. The zero value is the main ink.
@@ -122,6 +123,8 @@ func (r Role) Pen() Pen {
 		return Pen{Width: 0.1, Ink: Faint}
 	case Hatch:
 		return Pen{Width: 0.13}
+	case Strong:
+		return Pen{Width: 0.35, Ink: Accent}
 	case LoadArrow:
 		return Pen{Width: 0.5, Ink: Accent}
 	case CentreOfMass:
@@ -146,5 +149,5 @@ func (r Role) Pen() Pen {
 func Roles() []Role {
 	return []Role{Outline, Thin, Hidden, CentreLine, Datum, Hatch, Grid, ItemEdge, ItemHidden, ItemAbove, ItemRemoved,
 		ItemGhost, ItemMarked, ZoneArea, Stretch, Mark, Dimension, Leader, Balloon, LoadArrow, CentreOfMass, Curve,
-		Frame, Rule, Plate, Label, Note, Heading, Figure, Cell}
+		Frame, Rule, Plate, Label, Note, Heading, Figure, Cell, Strong}
 }

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -18,6 +19,7 @@ func Plan(in Input, o Options) Scene {
 	b.at = func(x, y, _ unit.Length) (float64, float64) { return x.Millimetres(), -y.Millimetres() }
 	h := hullOf(in.Van)
 	b.bodyPlan(h)
+	b.ends = h.ends(1)
 	b.things(in.Things, func(t Thing) [][2]float64 {
 		out := make([][2]float64, len(t.Outline))
 		for i, p := range t.Outline {
@@ -86,24 +88,57 @@ func (b *builder) axleLines(y0, y1 float64) float64 {
 		X, _ := b.at(x, 0, 0)
 		b.path("axles/"+strconv.Itoa(i+1), g, CentreLine, LineFrom(X, y0, X, bottom), NoFill)
 	}
+	foot := y1
 	for i, a := range b.in.Axles {
 		X, _ := b.at(a.X, 0, 0)
-		b.load(i, a, X, y1+1*b.k, 8*b.k)
+		foot = math.Max(foot, b.load(i, a, X, y1+1*b.k, 8*b.k))
 	}
-	if len(b.in.Axles) > 0 {
-		return y1 + 9*b.k
-	}
-	return y1
+	return foot
 }
 
 // load draws an arrow that ends at x, y, pointing up, with its words to the right of the shaft.
-func (b *builder) load(i int, a AxleLoad, x, y, long float64) {
+// It returns the foot of the words.
+func (b *builder) load(i int, a AxleLoad, x, y, long float64) float64 {
 	g := b.group(Prim{ID: "axle-load:" + strconv.Itoa(i+1), Role: LoadArrow, Layer: "loads", Doc: "van", Title: strings.TrimSuffix(a.Text+", "+a.Sub, ", "), Focus: true, Depth: depthLoads})
 	head := 2.6 * b.k
 	b.path(g+"/shaft", g, LoadArrow, LineFrom(x, y+head, x, y+long), NoFill)
-	b.path(g+"/head", g, LoadArrow, polygon([][2]float64{{x, y}, {x - 0.3*head, y + head}, {x + 0.3*head, y + head}}), Solid)
-	b.text(g+"/text", g, Figure, x+2*b.k, y+3.2*b.k, textNormal*1.15, Start, fonts.SemiBold, 0, a.Text)
-	b.text(g+"/sub", g, Note, x+2*b.k, y+6.8*b.k, textNormal, Start, fonts.Regular, 0, a.Sub)
+	b.path(g+"/head", g, LoadArrow, Polygon([][2]float64{{x, y}, {x - 0.3*head, y + head}, {x + 0.3*head, y + head}}), Solid)
+	tx, ty, anchor := b.loadPlace(a, x, y)
+	t := b.text(g+"/text", g, Figure, tx, ty+3.2*b.k, textNormal*1.15, anchor, fonts.SemiBold, 0, a.Text)
+	t = t.Union(b.text(g+"/sub", g, Note, tx, ty+6.8*b.k, textNormal, anchor, fonts.Regular, 0, a.Sub))
+	b.plateUnder(g, t)
+	return t.Y1
+}
+
+// plateUnder puts paper under the last texts of group g, so that no line runs through them.
+func (b *builder) plateUnder(g string, box Box) {
+	n := len(b.sc.Prims)
+	at := n
+	for at > 0 && b.sc.Prims[at-1].In == g && b.sc.Prims[at-1].Kind == Text {
+		at--
+	}
+	p := Prim{ID: g + "/plate", In: g, Kind: Path, Role: Plate, D: Rect(box.Grow(0.3 * b.k)), Fill: Paper}
+	b.sc.Prims = slices.Insert(b.sc.Prims, at, p)
+}
+
+// loadPlace finds where the words of an axle load stand: right of the arrow, or left of it when an
+// extension line of the overall length would run through them, or lower when both are taken.
+func (b *builder) loadPlace(a AxleLoad, x, y float64) (tx, ty float64, anchor Anchor) {
+	wide := math.Max(fonts.Width(fonts.SemiBold, textNormal*1.15*b.k, a.Text), fonts.Width(fonts.Regular, textNormal*b.k, a.Sub))
+	for row := 0; ; row++ {
+		ty = y + float64(row)*8*b.k
+		right := Box{x + 2*b.k, ty, x + 2*b.k + wide, ty + 8*b.k}
+		left := Box{x - 2*b.k - wide, ty, x - 2*b.k, ty + 8*b.k}
+		crossed := slices.ContainsFunc(b.ends, func(e float64) bool { return right.X0 < e && e < right.X1 })
+		switch {
+		case !crossed && b.free(right):
+			return right.X0, ty, Start
+		case crossed && b.free(left):
+			return left.X1, ty, End
+		case b.free(right):
+			return right.X0, ty, Start
+		}
+	}
 }
 
 // lengthDims draws wheelbase with overhangs, the floor between its lines, and the overall length.
@@ -134,6 +169,9 @@ func (b *builder) lengthDims(h hull, dir, from, y float64) float64 {
 	return y
 }
 
+// mostMeasured is how many things are dimensioned from the bulkhead line.
+const mostMeasured = 6
+
 // measured draws the distance from the bulkhead line to the near edge of each thing asked for,
 // the shortest nearest to the van.
 func (b *builder) measured(top float64) {
@@ -142,24 +180,29 @@ func (b *builder) measured(top float64) {
 		return
 	}
 	type key struct {
-		t  Thing
-		x  unit.Length
-		y  float64
-		to unit.Length
+		t    Thing
+		x    unit.Length
+		area float64
 	}
 	var ks []key
 	for _, t := range b.in.Things {
 		if !t.Measured || t.Kind != Item || len(t.Outline) < 3 || t.Ghost || t.Removed {
 			continue
 		}
-		k := key{t: t, x: t.Outline[0].X, y: math.Inf(1)}
-		for _, p := range t.Outline {
+		k := key{t: t, x: t.Outline[0].X}
+		for i, p := range t.Outline {
 			k.x = min(k.x, p.X)
-			k.y = math.Min(k.y, -p.Y.Millimetres())
+			q := t.Outline[(i+1)%len(t.Outline)]
+			k.area += (p.X.Millimetres()*q.Y.Millimetres() - q.X.Millimetres()*p.Y.Millimetres()) / 2
 		}
+		k.area = math.Abs(k.area)
 		if k.x != line {
 			ks = append(ks, k)
 		}
+	}
+	if len(ks) > mostMeasured { // the largest in plan lead
+		slices.SortStableFunc(ks, func(p, q key) int { return cmp.Compare(q.area, p.area) })
+		ks = ks[:mostMeasured]
 	}
 	slices.SortStableFunc(ks, func(p, q key) int {
 		if d := abs(p.x-line) - abs(q.x-line); d != 0 {

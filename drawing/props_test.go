@@ -137,7 +137,7 @@ func overlaps(s drawing.Scene) []string {
 }
 
 func TestPropNoTwoLabelsOverlap(t *testing.T) {
-	for _, scale := range []float64{10, 20, 33, 50} {
+	for _, scale := range []float64{5, 10, 20, 33, 50, 100} {
 		for _, s := range views(drawingtest.Curlew(), scale) {
 			for _, o := range overlaps(s) {
 				t.Errorf("%s 1:%g: %s", s.ID, scale, o)

@@ -61,7 +61,8 @@ func Circle(x, y, r float64) Segs {
 	return Segs{}.move(x-r, y).arc(r, false, true, x+r, y).arc(r, false, true, x-r, y).close()
 }
 
-func polygon(pts [][2]float64) Segs {
+// Polygon returns the closed path through pts.
+func Polygon(pts [][2]float64) Segs {
 	var s Segs
 	for i, p := range pts {
 		if i == 0 {

@@ -86,7 +86,7 @@ func viewSheet(v Scene, info SheetInfo, n, total int) (Scene, error) {
 		b := sheetFrame("sheet-"+v.ID, size, v.View, "1:"+trim(k), v.State, info, n, total)
 		dx := bindEdge + (roomW-w)/2 - v.Extent.X0/k
 		dy := plainEdge + (roomH-h)/2 - v.Extent.Y0/k
-		b.sc.Prims = append(b.sc.Prims, place(v, dx, dy)...)
+		b.sc.Prims = append(b.sc.Prims, Place(v, "", dx, dy)...)
 		b.key(size, v)
 		s := b.finish(0)
 		s.Extent = Box{0, 0, size[0], size[1]}
@@ -95,8 +95,9 @@ func viewSheet(v Scene, info SheetInfo, n, total int) (Scene, error) {
 	return Scene{}, fmt.Errorf("view \"%s\" at 1:%s needs %.0f x %.0f mm and fits on no sheet up to A0", v.ID, trim(k), w, h)
 }
 
-// place returns the primitives of v on paper: divided by its scale, moved, in one group each as before.
-func place(v Scene, dx, dy float64) []Prim {
+// Place returns the primitives of v on paper: divided by its scale, then moved by millimetres of
+// paper. Every id gets the prefix.
+func Place(v Scene, prefix string, dx, dy float64) []Prim {
 	k := v.Scale
 	out := make([]Prim, len(v.Prims))
 	for i, p := range v.Prims {
@@ -104,8 +105,11 @@ func place(v Scene, dx, dy float64) []Prim {
 		if p.Kind == Text {
 			p.X, p.Y, p.Size = round3(p.X/k+dx), round3(p.Y/k+dy), p.Size/k
 		}
+		p.ID = prefix + p.ID
 		if p.In == "" {
 			p.Depth = i
+		} else {
+			p.In = prefix + p.In
 		}
 		out[i] = p
 	}
@@ -201,15 +205,17 @@ func (b *builder) key(size [2]float64, v Scene) {
 		b.text("key/com-says", g, Cell, x0+19, y, 2.8, Start, fonts.Regular, 0, "centre of mass")
 	}
 	y += 11
-	b.bar(g, "key/bar", x0, y, v.Scale, blockWidth-8)
+	b.sc.Prims = append(b.sc.Prims, ScaleBar(g, "key/bar", x0, y, v.Scale, blockWidth-8)...)
 	y += 9
 	for i, n := range b.in.Remarks {
 		b.text("key/note-"+strconv.Itoa(i), g, Note, x0, y+4*float64(i), 2.6, Start, fonts.Regular, 0, n)
 	}
 }
 
-// bar draws a scale bar of whole 500 mm, at most room millimetres of paper long.
-func (b *builder) bar(g, id string, x, y, scale, room float64) {
+// ScaleBar returns a bar of whole 500 mm of the van at 1:scale, at most room millimetres of paper
+// long, its left end at x and its foot at y. The primitives belong to the group in, their ids begin with id.
+func ScaleBar(in, id string, x, y, scale, room float64) []Prim {
+	b := &builder{k: 1}
 	step := 500.0
 	for step/scale > room/2 {
 		step /= 5
@@ -221,21 +227,20 @@ func (b *builder) bar(g, id string, x, y, scale, room float64) {
 		if i%2 == 0 {
 			fill = Solid
 		}
-		b.path(id+"-"+strconv.Itoa(i), g, Thin, Rect(Box{x + float64(i)*w, y - 1.4, x + float64(i+1)*w, y}), fill)
+		b.path(id+"-"+strconv.Itoa(i), in, Thin, Rect(Box{x + float64(i)*w, y - 1.2, x + float64(i+1)*w, y}), fill)
 	}
-	b.path(id+"-box", g, Thin, Rect(Box{x, y - 1.4, x + float64(n)*w, y}), NoFill)
+	b.path(id+"-box", in, Thin, Rect(Box{x, y - 1.2, x + float64(n)*w, y}), NoFill)
 	for i := 0; i <= n; i += 2 {
-		s := trim(float64(i) * step)
-		a := Middle
+		s, a := trim(float64(i)*step), Middle
 		if i == 0 {
 			a = Start
 		}
 		if i+2 > n {
 			s += " mm"
-			a = End
 		}
-		b.text(id+"-t"+strconv.Itoa(i), g, Note, x+float64(i)*w, y-2.4, 2.6, a, fonts.Regular, 0, s)
+		b.text(id+"-t"+strconv.Itoa(i), in, Note, x+float64(i)*w, y-2.1, 2.6, a, fonts.Regular, 0, s)
 	}
+	return b.sc.Prims
 }
 
 func listSheet(parts []Part, rows int, info SheetInfo, n, total int) Scene {

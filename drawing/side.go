@@ -45,6 +45,7 @@ func side(id, view string, dir float64, in Input, o Options) Scene {
 	b.at = func(x, _, z unit.Length) (float64, float64) { return dir * x.Millimetres(), -z.Millimetres() }
 	h := hullOf(in.Van)
 	b.bodySide(h, dir)
+	b.ends = h.ends(dir)
 	var seen []Thing
 	for _, t := range in.Things {
 		if InSide(t, dir > 0) {

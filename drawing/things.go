@@ -73,7 +73,7 @@ func (b *builder) things(ts []Thing, poly func(Thing) [][2]float64, near func(Th
 		}
 	}
 	for _, s := range shapes {
-		if !s.t.Ghost {
+		if !s.t.Ghost && !s.t.Quiet {
 			b.want = append(b.want, b.wishFor(s))
 		}
 	}
@@ -140,7 +140,7 @@ func (b *builder) shape(s shape) {
 	if s.role == ItemEdge || s.role == ItemMarked {
 		fill = Paper
 	}
-	b.path(id+"/edge", g, s.role, polygon(s.poly), fill)
+	b.path(id+"/edge", g, s.role, Polygon(s.poly), fill)
 	switch s.role {
 	case ZoneArea:
 		b.path(id+"/hatch", g, ZoneArea, hatchLines(s.poly, 4*b.k), NoFill)

@@ -41,6 +41,14 @@ func hullOf(v Van) hull {
 	return h
 }
 
+// ends returns where the body ends on the sheet, nothing when that is unknown.
+func (h hull) ends(dir float64) []float64 {
+	if !h.long {
+		return nil
+	}
+	return []float64{dir * h.x0, dir * h.x1}
+}
+
 func (v Van) wheelRadius() float64 {
 	return v.WheelDiameter.Else(660*unit.Millimetre).Millimetres() / 2
 }

@@ -1,0 +1,173 @@
+package paper
+
+import (
+	"fmt"
+	"strconv"
+
+	"berthwright/drawing"
+	"berthwright/drawing/fonts"
+)
+
+// Sentence is a deciding figure said in words, set at twice text size.
+type Sentence struct {
+	Text string // "148 kg left, four aboard, water full"
+	Sub  string // its case, basis or limit
+	// Verdict gives the mark before it; Plain sets none.
+	Verdict Verdict
+	Plain   bool
+}
+
+func (k *kit) sentences(ss []Sentence) {
+	for _, s := range ss {
+		st := style{sizeBig, fonts.SemiBold, drawing.Figure}
+		if !s.Plain && s.Verdict == DoesNotHold {
+			st.role = drawing.Strong
+		}
+		ls := wrap(st, k.width()-8, s.Text)
+		subs := wrap(style{sizeBody, fonts.Regular, drawing.Note}, k.width()-8, s.Sub)
+		k.need(float64(len(ls))*sizeBig*1.18 + float64(len(subs))*sizeBody*lead + 2)
+		if !s.Plain {
+			k.mark(s.Verdict, k.x0()+2.2, k.y+sizeBig*0.66, 1.9)
+		}
+		for _, l := range ls {
+			k.text(k.x0()+7, k.y+sizeBig*0.92, drawing.Start, st, l)
+			k.y += sizeBig * 1.18
+		}
+		for _, l := range subs {
+			k.text(k.x0()+7, k.y+sizeBody*0.95, drawing.Start, style{sizeBody, fonts.Regular, drawing.Note}, l)
+			k.y += sizeBody * lead
+		}
+		k.y += 2.2
+	}
+}
+
+// Pair is a name and what it is.
+type Pair struct {
+	Name, Value string
+	Note        string // basis, date
+}
+
+// pairs sets names and values in two columns, the note after the value.
+func (k *kit) pairs(ps []Pair, name float64) {
+	for _, p := range ps {
+		if p.Value == "" && p.Note == "" {
+			continue
+		}
+		ls := wrap(body, k.width()-name-2, join("   ", p.Value))
+		ns := wrap(note, k.width()-name-2, p.Note)
+		k.need(float64(len(ls))*sizeBody*lead + float64(len(ns))*sizeNote*lead + 0.8)
+		for i, l := range wrap(style{sizeBody, fonts.Regular, drawing.Note}, name-2, p.Name) {
+			k.text(k.x0(), k.y+sizeBody*(0.95+lead*float64(i)), drawing.Start, style{sizeBody, fonts.Regular, drawing.Note}, l)
+		}
+		for _, l := range ls {
+			k.text(k.x0()+name, k.y+sizeBody*0.95, drawing.Start, body, l)
+			k.y += sizeBody * lead
+		}
+		for _, l := range ns {
+			k.text(k.x0()+name, k.y+sizeNote*0.95, drawing.Start, note, l)
+			k.y += sizeNote * lead
+		}
+		k.y += 0.8
+	}
+}
+
+// figure sets a scene at its own true scale, with a caption and a scale bar.
+func (k *kit) figure(s drawing.Scene, caption string) {
+	if len(s.Prims) == 0 {
+		return
+	}
+	w, h := s.Extent.W()/s.Scale, s.Extent.H()/s.Scale
+	if w > k.width()+0.01 || h > k.floor()-k.f.top-16 {
+		k.err = fmt.Errorf("figure \"%s\" at 1:%g needs %.0f x %.0f mm of paper; there is room for %.0f x %.0f", s.ID, s.Scale, w, h, k.width(), k.floor()-k.f.top-16)
+		return
+	}
+	k.need(h + 14)
+	dx := k.x0() + (k.width()-w)/2 - s.Extent.X0/s.Scale
+	dy := k.y - s.Extent.Y0/s.Scale
+	for _, p := range drawing.Place(s, fmt.Sprintf("p%d-%s:", len(k.pages), s.ID), dx, dy) {
+		p.Depth += 10
+		k.put(p)
+	}
+	k.y += h + 5
+	id := fmt.Sprintf("p%d-%s-bar", len(k.pages), s.ID)
+	for _, p := range drawing.ScaleBar("", id, k.x1()-44, k.y+1, s.Scale, 42) {
+		k.put(p)
+	}
+	k.text(k.x0(), k.y+0.6, drawing.Start, slant, join(". ", caption, "Scale 1:"+strconv.FormatFloat(s.Scale, 'f', -1, 64)))
+	k.y += 6
+}
+
+// caution sets a warning between rules, with the word before it and no pictogram.
+func (k *kit) caution(words string) {
+	const in = 24.0
+	ls := wrap(body, k.width()-in-4, words)
+	h := float64(len(ls))*sizeBody*lead + 4
+	k.need(h + 2)
+	k.gap(1)
+	k.path(drawing.Frame, drawing.LineFrom(k.x0(), k.y, k.x0(), k.y+h), drawing.NoFill)
+	k.rule(drawing.Datum, k.x0(), k.x1(), k.y)
+	k.rule(drawing.Datum, k.x0(), k.x1(), k.y+h)
+	k.text(k.x0()+3, k.y+2+sizeBody*0.95, drawing.Start, style{sizeBody, fonts.Bold, drawing.Cell}, "CAUTION")
+	for i, l := range ls {
+		k.text(k.x0()+in, k.y+2+sizeBody*(0.95+lead*float64(i)), drawing.Start, body, l)
+	}
+	k.y += h + 2
+}
+
+// Signature is a line to sign on.
+type Signature struct {
+	Role string // "for the workshop", "weighed by", "customer"
+	Name string // printed under the line when known
+}
+
+// signatures sets the lines side by side, at most three in a row.
+func (k *kit) signatures(ss []Signature) {
+	line, high := 12.0, 21.0
+	if k.f == halfSheet {
+		line, high = 10, 15
+	}
+	for len(ss) > 0 {
+		n := min(3, len(ss))
+		k.need(high)
+		w := (k.width() - 8*float64(n-1)) / float64(n)
+		for i, s := range ss[:n] {
+			x := k.x0() + float64(i)*(w+8)
+			k.rule(drawing.Datum, x, x+w*0.66, k.y+line)
+			k.rule(drawing.Datum, x+w*0.72, x+w, k.y+line)
+			k.text(x, k.y+line+4, drawing.Start, inked, join(", ", s.Role, s.Name))
+			k.text(x+w*0.72, k.y+line+4, drawing.Start, note, "date")
+		}
+		k.y += high
+		ss = ss[n:]
+	}
+}
+
+// Source is a publication and how well it is known.
+type Source struct {
+	Title    string // number, title, edition
+	At       string // clause, table
+	Evidence string // "read in the publication", "read in a text that quotes it", "from memory", "confirmed by …"
+	For      string // what it is used for
+}
+
+func (k *kit) sources(ss []Source) {
+	t := table{cols: []column{{title: "source"}, {title: "place in it", width: 38}, {title: "used for", width: 42}, {title: "how known", width: 36}}, size: 3.0}
+	for _, s := range ss {
+		t.rows = append(t.rows, row{cells: cells(s.Title, s.At, s.For, s.Evidence)})
+	}
+	k.table(t)
+}
+
+// Assumption is a value that nobody has given.
+type Assumption struct {
+	What, Value, Why string
+	Effect           string // how much it could change: "rear axle ± 4 kg"
+}
+
+func (k *kit) assumptions(as []Assumption) {
+	t := table{cols: []column{{title: "assumed"}, {title: "value", width: 30}, {title: "because", width: 55}, {title: "could change", width: 36}}, size: 3.0}
+	for _, a := range as {
+		t.rows = append(t.rows, row{cells: cells(a.What, a.Value, a.Why, a.Effect)})
+	}
+	k.table(t)
+}
