@@ -72,6 +72,14 @@ func parse(text []byte) (*node, *refusal) {
 	if bad := plainText(text); bad != nil {
 		return nil, bad
 	}
+	if root, ok := quick(text); ok {
+		return root, nil
+	}
+	return parseYAML(text)
+}
+
+// parseYAML makes the tree with the library. The text has passed plainText.
+func parseYAML(text []byte) (*node, *refusal) {
 	g := newGrower(text)
 	body := bytes.TrimPrefix(text, []byte("\ufeff"))
 	if len(body) < len(text) {

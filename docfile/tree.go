@@ -277,8 +277,9 @@ func (g *grower) mapping(n *node, y *yaml.Node, depth int) {
 		return
 	}
 	column := g.columnOf(n.start)
-	n.keys = make([]*node, 0, len(y.Content)/2)
-	n.items = make([]*node, 0, len(y.Content)/2)
+	if pairs := len(y.Content) / 2; pairs > 0 {
+		n.keys, n.items = make([]*node, 0, pairs), make([]*node, 0, pairs)
+	}
 	at := n.start
 	if n.flow {
 		at++
@@ -328,7 +329,9 @@ func (g *grower) list(n *node, y *yaml.Node, depth int) {
 	n.kind, n.flow = list, y.Style&yaml.FlowStyle != 0
 	t := g.text
 	column := g.columnOf(n.start)
-	n.items = make([]*node, 0, len(y.Content))
+	if len(y.Content) > 0 {
+		n.items = make([]*node, 0, len(y.Content))
+	}
 	at := n.start
 	if n.flow {
 		at++
