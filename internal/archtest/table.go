@@ -58,6 +58,7 @@ var allowed = map[string]string{
 	"drawing":             "unit geom drawing/fonts",
 	"drawing/drawingtest": "unit drawing",
 	"paper":               "unit calc axle doc rules source derive check drawing drawing/fonts",
+	"sheet":               "unit calc axle doc source parts rules workshop derive check drawing paper", // joins description and outputs for every face
 	"store":               "unit diag doc docfile",
 	"web":                 faces + " axle", // reads the result structs that check hands on
 	"cli":                 faces + " axle web",
@@ -72,7 +73,7 @@ var allowed = map[string]string{
 const (
 	leaves   = "unit diag calc table geom solve flow"
 	sciences = "axle restraint conductor network protect mains battery sun climate gas water heat air board nest price bays aboard route"
-	faces    = "unit diag calc doc docfile source parts rules workshop derive edit check drawing paper store"
+	faces    = "unit diag calc doc docfile source parts rules workshop derive edit check drawing paper sheet store"
 )
 
 // generators may import what they generate from.
