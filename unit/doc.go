@@ -14,7 +14,7 @@
 // unit, and rounded once (to the nearest float64, or to the micrometre, half away from zero).
 // A decimal point and a decimal comma are both read; "1,886 kg" could be either and is refused.
 // Exponents, NaN and Inf are refused, and so are texts above 300 bytes and sizes beyond the
-// limit of the kind (9·10^9 m, 9·10^15 coins, else 10^12 in SI units). A unit is always needed in
+// limit of the kind (9·10^9 m, 9·10^15 coins, 10^15 J, 0 to 10^4 K, else 10^12 in SI units). A unit is always needed in
 // stored text, except for Money. A failure is a *ParseError.
 //
 // Printing as stored text is exact for 0 and for sizes from 10^-100 up to the limit of the kind.
