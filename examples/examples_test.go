@@ -6,6 +6,7 @@ import (
 	"os"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"berthwright/derive"
@@ -61,21 +62,23 @@ func read(t *testing.T, name string) doc.Build {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := docfile.Read(name, text, refs(t))
+	f := docfile.Read(name, text, docfile.Refs{Known: catalogue(t).Known})
 	for _, d := range f.Diags {
 		t.Error(d.Text())
 	}
 	return f.Build
 }
 
-// refs knows the catalogue, so that from: and class: are checked too.
-func refs(t *testing.T) docfile.Refs {
+// load is shared by the tests of this package: reading the catalogue takes longer than a check.
+var load = sync.OnceValues(parts.Load)
+
+func catalogue(t *testing.T) parts.Catalogue {
 	t.Helper()
-	c, err := parts.Load()
+	c, err := load()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return docfile.Refs{Known: c.Known}
+	return c
 }
 
 // The extra items of Curlew beside the rows of the vector file: in the ticket, or places and fills without a mass.

@@ -9,7 +9,6 @@ import (
 	"berthwright/check"
 	"berthwright/derive"
 	"berthwright/doc"
-	"berthwright/parts"
 	"berthwright/rules"
 	"berthwright/unit"
 	"berthwright/workshop"
@@ -46,10 +45,7 @@ var faults = map[string]map[string]check.Verdict{
 
 func assess(t *testing.T, b doc.Build) *check.Weight {
 	t.Helper()
-	cat, err := parts.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
+	cat := catalogue(t)
 	day, ok := b.Head.Date.Get()
 	if !ok {
 		t.Fatal("no date")
@@ -124,6 +120,44 @@ func TestPropFaultsAreComplete(t *testing.T) {
 		}
 		if !strings.Contains(string(text), "| `"+id+"` |") {
 			t.Errorf("%s is not told in faults.md", id)
+		}
+	}
+}
+
+// Avocet has the faults side by side: each is found although the others are there.
+func TestPropAvocetShowsEveryKindOfFault(t *testing.T) {
+	w := assess(t, read(t, "avocet.yaml"))
+	bad := map[string]bool{}
+	for _, f := range w.Findings {
+		if f.Verdict == check.DoesNotHold {
+			bad[f.Check] = true
+		}
+	}
+	for _, name := range []string{
+		"weight-total", "axle-rear", "tyres", "plate-sum", "roof-load", "nose", "ticket", "counted-twice", "survey", "pay-mass",
+		"belts", "seating", "promise", "sides", "unladen-speed",
+	} {
+		if !bad[name] {
+			t.Errorf("%s is not found", name)
+		}
+	}
+}
+
+// Curlew holds every limit, with the rear axle tight; Dunlin holds all of them.
+func TestPropGoodExamplesHold(t *testing.T) {
+	for _, name := range []string{"curlew.yaml", "dunlin.yaml"} {
+		w := assess(t, read(t, name))
+		if len(w.Findings) == 0 {
+			t.Errorf("%s: nothing was checked", name)
+		}
+		for _, f := range w.Findings {
+			want := holds(f.Verdict)
+			if name == "curlew.yaml" && f.Check == "axle-rear" {
+				want = f.Verdict == check.Tight
+			}
+			if !want {
+				t.Errorf("%s: %s %s: %s", name, f.Key(), f.Verdict.Says(), f.Says.Text(unit.Metric))
+			}
 		}
 	}
 }
