@@ -88,13 +88,18 @@ func sameValue(now, found string) bool {
 	return err == nil && flowText(v) == now
 }
 
-// isName reports whether the value that s leads to names the entry it stands in.
-func (s step) isName() bool {
-	if s.f == nil || s.in.kind != mapping {
+// isName reports whether the value at the path names the entry it stands in.
+func (a *aim) isName() bool {
+	at := a.last()
+	if at.in.kind != mapping || a.n.kind == null {
 		return false
 	}
-	c, ok := s.f.Entry(s.in.keys[s.i].value)
-	return ok && (c.ID || c.KeyField) && s.in.items[s.i].kind != null
+	key := at.in.keys[at.i].value
+	if at.f == nil {
+		return key == idKey(nil) && len(a.steps) > 1 && a.steps[len(a.steps)-2].in.kind == list
+	}
+	c, ok := at.f.Entry(key)
+	return ok && (c.ID || c.KeyField)
 }
 
 func (a *aim) set() error {
@@ -102,7 +107,7 @@ func (a *aim) set() error {
 		at := a.last()
 		key := idKey(at.f)
 		switch {
-		case at.isName():
+		case a.isName():
 			return cannot(a.op, "an id is made once and never changed")
 		case at.in.kind == list && key != "" && a.n.kind == mapping && entryName(a.n, key) != "" && entryName(a.v, key) != entryName(a.n, key):
 			return cannot(a.op, "an entry keeps its id")
@@ -182,7 +187,7 @@ func (a *aim) take() error {
 		return cannot(a.op, "unset takes keys out, remove takes entries of lists out")
 	case len(a.steps) == 1 && at.in.keys[at.i].value == "berthwright":
 		return cannot(a.op, "every file has its version")
-	case at.isName():
+	case a.isName():
 		return cannot(a.op, "an entry keeps its id")
 	}
 	return nil

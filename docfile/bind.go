@@ -213,7 +213,11 @@ func entryNames(n *node, f *doc.Field) []string {
 	return names
 }
 
-func entryName(n *node, key string) string {
+// entryName returns the word that names an entry as it stands in paths, or "".
+func entryName(n *node, key string) string { return escape(entryWord(n, key)) }
+
+// entryWord returns the word that names an entry, or "".
+func entryWord(n *node, key string) string {
 	if n.kind == mapping {
 		if n = n.get(key); n == nil {
 			return ""
@@ -222,11 +226,11 @@ func entryName(n *node, key string) string {
 	if n.kind != scalar || n.value == "" || n.value[0] == '#' {
 		return ""
 	}
-	return escape(n.value)
+	return n.value
 }
 
 func escape(word string) string {
-	if !strings.ContainsAny(word, "~/") {
+	if strings.IndexByte(word, '/') < 0 && strings.IndexByte(word, '~') < 0 {
 		return word
 	}
 	return strings.ReplaceAll(strings.ReplaceAll(word, "~", "~0"), "/", "~1")

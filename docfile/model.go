@@ -178,7 +178,7 @@ func (f *File) bindLike(old *File) {
 		v.Field(c.Index).SetZero()
 		f.parts = append(f.parts, bindPart(n, c, v.Field(c.Index)))
 	}
-	f.settle()
+	f.settle(old)
 }
 
 // bindItems binds the entries of is, taking over those that stand in was under the same name.
@@ -189,7 +189,7 @@ func (f *File) bindItems(was, is *node, c *doc.Field, items []doc.Item, rows []*
 		}
 		return
 	}
-	names := entryNames(is, c)
+	names := namesLike(was, is, c, rows)
 	f.Build.Items = make([]doc.Item, len(is.items))
 	var index map[*node]int
 	for i, n := range is.items {
@@ -210,9 +210,27 @@ func (f *File) bindItems(was, is *node, c *doc.Field, items []doc.Item, rows []*
 		}
 		if j >= 0 && j < len(rows) && rows[j].name == names[i] {
 			f.Build.Items[i] = items[j]
-			f.parts = append(f.parts, part{key: c.Key, item: i, name: names[i], found: rows[j].found})
+			p := *rows[j]
+			p.item = i
+			f.parts = append(f.parts, p)
 			continue
 		}
 		f.parts = append(f.parts, bindItem(n, c, names[i], i, &f.Build.Items[i]))
 	}
+}
+
+// namesLike returns the names of the entries of is, from those of was where no entry was added, taken out or renamed.
+func namesLike(was, is *node, c *doc.Field, rows []*part) []string {
+	if was == nil || len(was.items) != len(is.items) || len(rows) != len(is.items) {
+		return entryNames(is, c)
+	}
+	key := idKey(c)
+	names := make([]string, len(rows))
+	for i, n := range is.items {
+		if n != was.items[i] && entryWord(n, key) != entryWord(was.items[i], key) {
+			return entryNames(is, c)
+		}
+		names[i] = rows[i].name
+	}
+	return names
 }

@@ -79,15 +79,18 @@ func idKey(f *doc.Field) string {
 
 // entryIndex returns the index of the entry with a name (see entryNames), or -1.
 func entryIndex(n *node, f *doc.Field, name string) int {
-	if strings.HasPrefix(name, "#") {
+	if name == "" {
+		return -1
+	}
+	if name[0] == '#' {
 		if i, err := strconv.Atoi(name[1:]); err == nil && i >= 1 && i <= len(n.items) {
 			return i - 1
 		}
 		return -1
 	}
-	key, at := idKey(f), -1
+	key, at, word := idKey(f), -1, unescape(name)
 	for i, c := range n.items {
-		if entryName(c, key) == name {
+		if entryWord(c, key) == word {
 			if at >= 0 {
 				return -1
 			}

@@ -35,11 +35,11 @@ type File struct {
 
 	Diags diag.List // every problem, by position
 
-	problems []problem
-	index    *diag.Text
-	refs     Refs
-	root     *node
-	parts    []part
+	index *diag.Text
+	refs  Refs
+	root  *node
+	parts []part
+	ids   *idIndex
 }
 
 // part is a stretch of the file that is bound on its own: an entry of items, or another key of the root.
@@ -48,6 +48,8 @@ type part struct {
 	item int    // index into items, or -1
 	name string // of the item in paths
 	*found
+	checked bool
+	unknown []problem // references to ids that are not there
 }
 
 // Read reads the text of a build. name is used in messages only. refs, when given, knows the ids outside the file.
@@ -58,8 +60,7 @@ func Read(name string, text []byte, refs ...Refs) *File {
 	}
 	root, bad := parse(text)
 	if bad != nil {
-		f.problems = []problem{bad.problem()}
-		f.Diags = f.diagnostics(f.problems)
+		f.Diags = f.diagnostics([]problem{bad.problem()})
 		return f
 	}
 	f.root, f.Readable = root, true
@@ -234,8 +235,7 @@ func (f *File) Range(path string) (diag.Range, bool) {
 // refuse makes f unreadable for one reason.
 func (f *File) refuse(n *node, code diag.Code, text, hint string) {
 	f.Readable, f.root, f.parts = false, nil, nil
-	f.problems = []problem{{start: n.start, end: n.end, code: code, args: diag.Args{"text": text}, hint: hint}}
-	f.Diags = f.diagnostics(f.problems)
+	f.Diags = f.diagnostics([]problem{{start: n.start, end: n.end, code: code, args: diag.Args{"text": text}, hint: hint}})
 }
 
 // newer refuses a text whose version, under key, is above ours.
@@ -286,7 +286,7 @@ func (f *File) bindAll() {
 			f.parts = append(f.parts, bindItem(n.items[i], c, name, i, &f.Build.Items[i]))
 		}
 	}
-	f.settle()
+	f.settle(nil)
 }
 
 func bindPart(n *node, c *doc.Field, v reflect.Value) part {
@@ -301,14 +301,44 @@ func bindItem(n *node, c *doc.Field, name string, i int, into *doc.Item) part {
 	return part{key: c.Key, item: i, name: name, found: b.out}
 }
 
-// settle gathers the problems of all parts and of the references between them.
-func (f *File) settle() {
-	var all []*found
-	f.problems = nil
-	for _, p := range f.parts {
-		all = append(all, p.found)
-		f.problems = append(f.problems, p.problems...)
+// settle gathers the problems of all parts and of the references between them. old, when given, is the file that
+// parts were taken over from.
+func (f *File) settle(old *File) {
+	f.ids = nil
+	if old != nil && f.sameIDs(old) {
+		f.ids = old.ids
 	}
-	f.problems = append(f.problems, references(all, seatsOf(&f.Build), f.refs)...)
-	f.Diags = f.diagnostics(f.problems)
+	same := f.ids != nil
+	if !same {
+		f.ids = indexIDs(f.parts, func(i int) bool { return f.Build.Items[i].Seat.Given() })
+	}
+	problems := append([]problem(nil), f.ids.twice...)
+	for i := range f.parts {
+		p := &f.parts[i]
+		if !same || !p.checked {
+			p.unknown, p.checked = f.ids.check(p.refs, f.refs), true
+		}
+		problems = append(append(problems, p.problems...), p.unknown...)
+	}
+	f.Diags = f.diagnostics(problems)
+}
+
+// sameIDs reports whether f has the parts of old with the ids and seats of old.
+func (f *File) sameIDs(old *File) bool {
+	if len(f.parts) != len(old.parts) {
+		return false
+	}
+	for i := range f.parts {
+		p, q := &f.parts[i], &old.parts[i]
+		if p.found == q.found && p.item == q.item {
+			continue
+		}
+		if p.key != q.key || p.item != q.item || !sameIDs(p.found, q.found) {
+			return false
+		}
+		if p.item >= 0 && f.Build.Items[p.item].Seat.Given() != old.Build.Items[q.item].Seat.Given() {
+			return false
+		}
+	}
+	return true
 }

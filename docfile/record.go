@@ -35,7 +35,8 @@ func ReadRecord(name string, text []byte, refs ...Refs) *RecordFile {
 	out.Readable = true
 	b := &binder{out: &found{}}
 	b.mapping(root, doc.RecordFields(), reflect.ValueOf(&out.Record).Elem())
-	problems := append(b.out.problems, references([]*found{b.out}, nil, f.refs)...)
+	problems := append(b.out.problems, indexIDs([]part{{item: -1, found: b.out}}, nil).twice...)
+	problems = append(problems, (*idIndex)(nil).check(b.out.refs, f.refs)...)
 	out.Diags = f.diagnostics(problems)
 	return out
 }

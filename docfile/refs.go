@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"berthwright/diag"
-	"berthwright/doc"
 )
 
 // Refs knows the ids that live outside the file: "part", "class", "group" and the like. A nil function leaves
@@ -25,15 +24,21 @@ var idWords = map[string]string{
 	"item": "item", "seat": "seat", "zone": "luggage zone", "person": "person", "plate": "plated set", "part": "catalogue part", "class": "class of van", "carried": "carried piece",
 }
 
-// references reports ids that are there twice and references to ids that are not there. seats tells which items are
-// seats; nil in a record, whose items are those of its build.
-func references(parts []*found, seats func(id string) bool, outside Refs) []problem {
-	var out []problem
-	type place struct {
-		idAt
-		kind string
-	}
-	known := map[string]place{}  // shared ids
+// idIndex holds the ids of one file.
+type idIndex struct {
+	known map[string]idPlace // ids of the shared namespace
+	twice []problem          // ids that are there twice
+}
+
+type idPlace struct {
+	at   *node
+	kind string
+	seat bool // an item that is a seat
+}
+
+// indexIDs gathers the ids of all parts. seats tells which items are seats.
+func indexIDs(parts []part, seats func(item int) bool) *idIndex {
+	x := &idIndex{known: make(map[string]idPlace, len(parts))}
 	own := map[[2]string]*node{} // ids of other lists, by list
 	for _, part := range parts {
 		for _, d := range part.ids {
@@ -42,73 +47,77 @@ func references(parts []*found, seats func(id string) bool, outside Refs) []prob
 			}
 			first := own[[2]string{d.list, d.id}]
 			kind, isShared := shared[d.list]
-			if p, ok := known[d.id]; ok && isShared {
+			if p, ok := x.known[d.id]; ok && isShared {
 				first = p.at
 			}
-			if first != nil {
-				out = append(out, problem{
+			switch {
+			case first != nil:
+				x.twice = append(x.twice, problem{
 					start: d.at.start, end: d.at.end, path: d.path, code: diag.DuplicateID,
 					args: args("id", d.id), hint: "give one of the two another id",
 					related: []related{{first.start, first.end, "first here"}},
 				})
-				continue
-			}
-			if isShared {
-				known[d.id] = place{d, kind}
-			} else {
+			case isShared:
+				x.known[d.id] = idPlace{d.at, kind, kind == "item" && part.item >= 0 && seats(part.item)}
+			default:
 				own[[2]string{d.list, d.id}] = d.at
 			}
 		}
 	}
-	isKnown := func(kind, id string) bool {
-		p, ok := known[id]
-		switch {
-		case !ok:
-			return false
-		case kind == "seat":
-			return p.kind == "item" && seats(id)
-		}
-		return p.kind == kind
+	return x
+}
+
+func (x *idIndex) has(kind, id string) bool {
+	p, ok := x.known[id]
+	if kind == "seat" {
+		return p.seat
 	}
-	for _, part := range parts {
-		for _, r := range part.refs {
-			word := idWords[r.kind]
-			if word == "" {
-				word = r.kind
-			}
-			if where := listOf(r.kind); where != "" && seats != nil {
-				if isKnown(r.kind, r.id) {
-					continue
-				}
-				var all []string
-				for id := range known {
-					if isKnown(r.kind, id) {
-						all = append(all, id)
-					}
-				}
-				slices.Sort(all)
-				hint := fmt.Sprintf("a %s is an entry of %s", word, where)
-				if p, ok := known[r.id]; ok {
-					hint = fmt.Sprintf("%s is a %s", quote(r.id), idWords[p.kind])
-				} else {
-					hint = nearHint(r.id, all, hint)
-				}
-				out = append(out, unknownID(r, word, hint))
+	return ok && p.kind == kind
+}
+
+// check reports references to ids that are not there. x is nil in a record, whose items are those of its build.
+func (x *idIndex) check(refs []refAt, outside Refs) []problem {
+	var out []problem
+	for _, r := range refs {
+		word := idWords[r.kind]
+		if word == "" {
+			word = r.kind
+		}
+		if where := listOf(r.kind); where != "" && x != nil {
+			if x.has(r.kind, r.id) {
 				continue
 			}
-			if outside.Known == nil || outside.Known(r.kind, r.id) {
-				continue
-			}
-			hint := ""
-			if outside.Near != nil {
-				if near, ok := outside.Near(r.kind, r.id); ok {
-					hint = "did you mean " + quote(near) + "?"
+			var all []string
+			for id := range x.known {
+				if x.has(r.kind, id) {
+					all = append(all, id)
 				}
+			}
+			slices.Sort(all)
+			hint := nearHint(r.id, all, fmt.Sprintf("a %s is an entry of %s", word, where))
+			if p, ok := x.known[r.id]; ok {
+				hint = fmt.Sprintf("%s is a %s", quote(r.id), idWords[p.kind])
 			}
 			out = append(out, unknownID(r, word, hint))
+			continue
 		}
+		if outside.Known == nil || outside.Known(r.kind, r.id) {
+			continue
+		}
+		hint := ""
+		if outside.Near != nil {
+			if near, ok := outside.Near(r.kind, r.id); ok {
+				hint = "did you mean " + quote(near) + "?"
+			}
+		}
+		out = append(out, unknownID(r, word, hint))
 	}
 	return out
+}
+
+// sameIDs reports whether two parts define the same ids.
+func sameIDs(a, b *found) bool {
+	return slices.EqualFunc(a.ids, b.ids, func(x, y idAt) bool { return x.list == y.list && x.id == y.id })
 }
 
 func unknownID(r refAt, word, hint string) problem {
@@ -130,16 +139,4 @@ func listOf(kind string) string {
 		return "van: plates:"
 	}
 	return ""
-}
-
-// seatsOf returns a test for ids of items that are seats.
-func seatsOf(b *doc.Build) func(string) bool {
-	return func(id string) bool {
-		for i := range b.Items {
-			if b.Items[i].ID == id {
-				return b.Items[i].Seat.Given()
-			}
-		}
-		return false
-	}
 }
