@@ -26,6 +26,7 @@ var (
 
 // weightChecks lists the checks of the concern in the order they are run.
 var weightChecks = []weightCheck{
+	{"rules", "Rules", byPractice, byPractice, runRules},
 	{"mass-missing", "Masses and places", byPractice, byStatics, runMissing},
 	{"weight-total", "Total mass", byPlate, byStatics, func(w *Weight, c *cases) []Finding { return w.plated(c, "total") }},
 	{"axle-front", "Front axle load", byPlate, byStatics, func(w *Weight, c *cases) []Finding { return w.plated(c, "front") }},

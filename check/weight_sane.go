@@ -46,6 +46,15 @@ func runTicket(w *Weight, _ *cases) []Finding {
 	return out
 }
 
+// runRules says when no rules apply, so that nobody takes silence for an answer.
+func runRules(w *Weight, _ *cases) []Finding {
+	if w.Pack.Country != "" {
+		return nil
+	}
+	return one(Finding{Case: "rules", Rule: "rules", Says: say("rules-none"), Missing: []Subject{{Path: "build/country", Name: "country"}, {Path: "build/date", Name: "date"}},
+		Advice: "say whose rules the build is judged by, and on which day"})
+}
+
 // runDoubles names what is counted twice, or subtracted though it was not in the ticket.
 func runDoubles(w *Weight, _ *cases) []Finding {
 	var out []Finding

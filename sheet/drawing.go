@@ -241,3 +241,29 @@ func Scene(in drawing.Input, view string, o drawing.Options) (drawing.Scene, boo
 	}
 	return drawing.Scene{}, false
 }
+
+// View draws one view as svg, pdf or dxf; a PDF is a sheet at a true scale with title block and parts list.
+func (s *Sheet) View(view string, state derive.State, form string, scale float64, i Issue) ([]byte, error) {
+	in := s.Drawing(state, nil)
+	scene, ok := Scene(in, view, drawing.Full(scale))
+	if !ok {
+		return nil, fmt.Errorf("no view %q; there are plan, left and right", view)
+	}
+	switch form {
+	case "svg":
+		return drawing.SVG(scene), nil
+	case "dxf":
+		return drawing.DXF(scene), nil
+	case "pdf":
+		h := s.head(i)
+		pages, err := drawing.Sheets([]drawing.Scene{scene}, drawing.Parts(in), drawing.SheetInfo{
+			Workshop: h.Workshop, Build: h.Build, Title: view, Status: h.Status, Revision: h.Revision, Date: h.Date, Hash: h.Hash, Program: h.Program,
+			Notes: []string{"Look and feel behind both faces before you cut or drill."},
+		})
+		if err != nil {
+			return nil, err
+		}
+		return drawing.PDF(pages, drawing.Meta{Title: h.Build + ", " + view, Program: Program, Date: i.Made, Language: "en"})
+	}
+	return nil, fmt.Errorf("no form %q; end the file name in .svg, .pdf or .dxf", form)
+}

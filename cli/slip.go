@@ -1,0 +1,77 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"berthwright/calc"
+	"berthwright/check"
+	"berthwright/sheet"
+	"berthwright/source"
+)
+
+// printSlip prints the working behind one figure.
+func (e *env) printSlip(s *sheet.Sheet, key string) error {
+	slip, ok := s.Weight.Slip(key)
+	if !ok {
+		return usage{fmt.Sprintf("there is no working %q here; try weight.total, weight.front, weight.rear, weight.payload, weight.pay-mass, weight.front-share, weight.roof, weight.tyres, weight.plate, or case.<id>", key)}
+	}
+	e.workings(slip)
+	return nil
+}
+
+func (e *env) workings(slip check.Slip) {
+	fmt.Fprintf(e.out, "%s\n", slip.Title)
+	for _, w := range slip.Workings {
+		fmt.Fprintf(e.out, "\n%s  [%s]\n", w.Title, w.ID)
+		e.lines(w)
+	}
+	for _, c := range slip.Certificates {
+		fmt.Fprintf(e.out, "\n%s  [%s]\n  %s\n", c.Title, c.ID, c.Method)
+		for _, l := range c.Chosen {
+			fmt.Fprintf(e.out, "  %10s  %-38s %s\n", l.Show.Text(l.SI), l.Label, l.Why)
+		}
+		for _, b := range c.Balances {
+			fmt.Fprintf(e.out, "  balance: %s: %s = %s\n", b.Says, b.Show.Text(b.Left), b.Show.Text(b.Right))
+		}
+	}
+}
+
+func (e *env) lines(w calc.Working) {
+	for _, l := range calc.Lines(w) {
+		fmt.Fprintf(e.out, "  %-6s %s\n", l.Symbol, l.Says)
+		if l.Formula != "" {
+			fmt.Fprintf(e.out, "         = %s\n", l.Formula)
+			if l.Numbers != "" && l.Numbers != l.Formula {
+				fmt.Fprintf(e.out, "         = %s\n", l.Numbers)
+			}
+		}
+		fmt.Fprintf(e.out, "         = %s%s\n", l.Result, sourceWords(l))
+	}
+	for _, n := range w.Notes {
+		fmt.Fprintf(e.out, "  note: %s\n", n)
+	}
+}
+
+func sourceWords(l calc.SlipLine) string {
+	var parts []string
+	for _, c := range l.Cites {
+		if p, ok := source.Find(c.Key); ok {
+			t := p.Name()
+			if c.At != "" {
+				t += ", " + c.At
+			}
+			parts = append(parts, t)
+		}
+	}
+	if l.Kind == calc.Assumed {
+		parts = append(parts, "assumed")
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	if len(l.Cites) > 0 {
+		parts[len(parts)-1] += " (" + l.Level.String() + ")"
+	}
+	return "   [" + strings.Join(parts, "; ") + "]"
+}
