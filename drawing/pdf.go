@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -51,7 +52,7 @@ func PDF(pages []Scene, m Meta) ([]byte, error) {
 	}
 	for _, face := range fonts.Faces() {
 		if used[face] {
-			f.AddUTF8FontFromBytes("f"+string(rune('0'+face)), "", fonts.TTF(face))
+			f.AddUTF8FontFromBytes(fontName(face), "", fonts.TTF(face))
 		}
 	}
 	for _, s := range pages {
@@ -168,12 +169,13 @@ func (w *pdfPage) arc(x, y float64, s Seg) {
 // text places the words by our own measure, so that the box is the one the labels were placed by.
 func (w *pdfPage) text(p Prim) {
 	size := p.Size / w.k
-	w.f.SetFont("f"+string(rune('0'+p.Face)), "", 12)
+	words, _ := fonts.Printable(p.Face, p.Text)
+	w.f.SetFont(fontName(p.Face), "", 12)
 	w.f.SetFontUnitSize(size)
 	r, g, b := p.Role.Pen().Ink.RGB()
 	w.f.SetTextColor(int(r), int(g), int(b))
 	x, y := w.x(p.X), w.y(p.Y)
-	wide := fonts.Width(p.Face, size, p.Text)
+	wide := fonts.Width(p.Face, size, words)
 	off := 0.0
 	switch p.Anchor {
 	case Middle:
@@ -184,9 +186,11 @@ func (w *pdfPage) text(p Prim) {
 	if p.Turn != 0 {
 		w.f.TransformBegin()
 		w.f.TransformRotate(-p.Turn, x, y)
-		w.f.Text(x+off, y, p.Text)
+		w.f.Text(x+off, y, words)
 		w.f.TransformEnd()
 		return
 	}
-	w.f.Text(x+off, y, p.Text)
+	w.f.Text(x+off, y, words)
 }
+
+func fontName(f fonts.Face) string { return strings.TrimSuffix(f.File(), ".ttf") }

@@ -292,7 +292,7 @@ func niceStep(f float64) float64 {
 
 func (b *builder) remarks(x, y float64, outline bool) {
 	rs := b.in.Remarks
-	if outline {
+	if outline && b.o.Dimensions {
 		rs = append([]string{schematic}, rs...)
 	}
 	if len(rs) == 0 {

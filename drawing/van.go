@@ -61,7 +61,7 @@ func (v Van) axles() []unit.Length {
 	return out
 }
 
-// schematic is printed under every view that shows the outline.
+// schematic is printed under every dimensioned view that shows the outline.
 const schematic = "The outline of the van is drawn in proportion to its overall sizes; it is not a survey of the body."
 
 // bodyPlan draws the van from above, front at left.

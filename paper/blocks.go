@@ -23,8 +23,8 @@ func (k *kit) sentences(ss []Sentence) {
 		if !s.Plain && s.Verdict == DoesNotHold {
 			st.role = drawing.Strong
 		}
-		ls := wrap(st, k.width()-8, s.Text)
-		subs := wrap(style{sizeBody, fonts.Regular, drawing.Note}, k.width()-8, s.Sub)
+		ls := k.wrap(st, k.width()-8, s.Text)
+		subs := k.wrap(style{sizeBody, fonts.Regular, drawing.Note}, k.width()-8, s.Sub)
 		k.need(float64(len(ls))*sizeBig*1.18 + float64(len(subs))*sizeBody*lead + 2)
 		if !s.Plain {
 			k.mark(s.Verdict, k.x0()+2.2, k.y+sizeBig*0.66, 1.9)
@@ -53,10 +53,10 @@ func (k *kit) pairs(ps []Pair, name float64) {
 		if p.Value == "" && p.Note == "" {
 			continue
 		}
-		ls := wrap(body, k.width()-name-2, join("   ", p.Value))
-		ns := wrap(note, k.width()-name-2, p.Note)
+		ls := k.wrap(body, k.width()-name-2, join("   ", p.Value))
+		ns := k.wrap(note, k.width()-name-2, p.Note)
 		k.need(float64(len(ls))*sizeBody*lead + float64(len(ns))*sizeNote*lead + 0.8)
-		for i, l := range wrap(style{sizeBody, fonts.Regular, drawing.Note}, name-2, p.Name) {
+		for i, l := range k.wrap(style{sizeBody, fonts.Regular, drawing.Note}, name-2, p.Name) {
 			k.text(k.x0(), k.y+sizeBody*(0.95+lead*float64(i)), drawing.Start, style{sizeBody, fonts.Regular, drawing.Note}, l)
 		}
 		for _, l := range ls {
@@ -100,7 +100,7 @@ func (k *kit) figure(s drawing.Scene, caption string) {
 // caution sets a warning between rules, with the word before it and no pictogram.
 func (k *kit) caution(words string) {
 	const in = 24.0
-	ls := wrap(body, k.width()-in-4, words)
+	ls := k.wrap(body, k.width()-in-4, words)
 	h := float64(len(ls))*sizeBody*lead + 4
 	k.need(h + 2)
 	k.gap(1)

@@ -45,7 +45,7 @@ type format struct{ w, h, left, right, top, bottom float64 }
 
 var (
 	portrait  = format{210, 297, 22, 16, 24, 18}
-	halfSheet = format{210, 148, 16, 14, 19, 13}
+	halfSheet = format{210, 148, 16, 14, 19, 14.5}
 )
 
 // FigureWidth and FigureHeight are the room for a scene on a portrait page, in millimetres of paper.
@@ -153,7 +153,7 @@ func (k *kit) rule(r drawing.Role, x0, x1, y float64) {
 
 // lines sets words over as many lines as they need in width, and moves down.
 func (k *kit) lines(x, width float64, s style, words string) {
-	for _, l := range wrap(s, width, words) {
+	for _, l := range k.wrap(s, width, words) {
 		k.need(s.size * lead)
 		k.text(x, k.y+s.size*0.95, drawing.Start, s, l)
 		k.y += s.size * lead
@@ -203,7 +203,7 @@ func (k *kit) finish(subject string) ([]byte, error) {
 func (k *kit) scenes() []drawing.Scene {
 	if n := len(k.odd); n > 0 {
 		k.gap(3)
-		k.para(slant, fmt.Sprintf("%d signs of the text are not in the font of this paper and are printed as %s.", n, missing))
+		k.para(slant, fmt.Sprintf("%d signs of the text are not in the font of this paper and are printed as %c.", n, fonts.Missing))
 	}
 	var out []drawing.Scene
 	for i, p := range k.pages {

@@ -193,7 +193,7 @@ func (k *kit) findingBlock(f Finding) {
 	const in = 7.0
 	w := k.width() - in
 	sub := join(" · ", f.Basis, f.Evidence)
-	ls, subs, adv := wrap(strong, w, f.Text), wrap(note, w, sub), wrap(body, w, f.Advice)
+	ls, subs, adv := k.wrap(strong, w, f.Text), k.wrap(note, w, sub), k.wrap(body, w, f.Advice)
 	h := float64(len(ls)+len(adv))*sizeBody*lead + float64(len(subs))*sizeNote*lead + 2.4
 	k.need(h)
 	k.mark(f.Verdict, k.x0()+1.6, k.y+sizeBody*0.66, 1.15)

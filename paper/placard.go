@@ -50,7 +50,7 @@ func (p LoadingPlacard) lay() *kit {
 	k.path(drawing.Rule, drawing.LineFrom(mid-4, top, mid-4, bottom), drawing.NoFill)
 	k.rule(drawing.Outline, x0, x1, k.floor()-7)
 	foot := style{3.1, fonts.Regular, drawing.Note}
-	ls := wrap(foot, x1-x0, p.Basis)
+	ls := k.wrap(foot, x1-x0, p.Basis)
 	if len(ls) > 1 {
 		ls = ls[:1]
 	}
@@ -123,11 +123,11 @@ func (k *kit) rightSide(p LoadingPlacard, x0, x1, top, bottom float64) {
 	ty := bottom - 8.2*float64(len(p.Totals)) - 8
 	for _, r := range p.Rules {
 		st := style{5.8, fonts.SemiBold, drawing.Figure}
-		ls := wrap(st, w-6, r)
+		ls := k.wrap(st, w-6, r)
 		h := float64(len(ls))*5.8*1.22 + 5
 		if y+h > ty-2 {
 			st.size = 4.4
-			ls = wrap(st, w-6, r)
+			ls = k.wrap(st, w-6, r)
 			h = float64(len(ls))*4.4*1.22 + 4
 		}
 		k.path(drawing.Frame, drawing.Rect(drawing.Box{X0: x0, Y0: y, X1: x1, Y1: y + h}), drawing.NoFill)
@@ -138,7 +138,7 @@ func (k *kit) rightSide(p LoadingPlacard, x0, x1, top, bottom float64) {
 	}
 	if s := p.Plan; len(s.Prims) > 0 && s.Scale > 0 {
 		pw, ph := s.Extent.W()/s.Scale, s.Extent.H()/s.Scale
-		if pw <= w && ph <= ty-y {
+		if pw <= w+0.01 && ph <= ty-y {
 			for _, q := range drawing.Place(s, "plan:", x0+(w-pw)/2-s.Extent.X0/s.Scale, y+(ty-y-ph)/2-s.Extent.Y0/s.Scale) {
 				k.put(q)
 			}

@@ -60,7 +60,7 @@ func (k *kit) slipLineHeight(l SlipLine) float64 {
 	_, w := k.slipText()
 	n := len(formulaLines(l, w))
 	h := float64(n)*sizeBody*1.45 + sizeNote*lead
-	if m := float64(len(wrap(note, marginWidth, l.Source)))*sizeNote*lead + 1; m > h {
+	if m := float64(len(k.wrap(note, marginWidth, l.Source)))*sizeNote*lead + 1; m > h {
 		h = m
 	}
 	return h + 1.2
@@ -81,7 +81,7 @@ func (k *kit) slipLine(l SlipLine) {
 		says = join(", ", says, l.Kind)
 	}
 	k.text(x, y-sizeBody*0.95+sizeNote*0.85, drawing.Start, note, says)
-	for i, s := range wrap(note, marginWidth, l.Source) {
+	for i, s := range k.wrap(note, marginWidth, l.Source) {
 		k.text(k.x1()-marginWidth, k.y+sizeNote*(1.1+lead*float64(i)), drawing.Start, slant, s)
 	}
 	k.y += h

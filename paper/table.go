@@ -125,6 +125,7 @@ func fractions(t table) []float64 {
 		for _, r := range t.rows {
 			if !r.group && i < len(r.cells) {
 				_, f := splitDecimal(r.cells[i].text)
+				f, _, _ = strings.Cut(glue(f), "\u00a0") // a unit may hang over
 				out[i] = max(out[i], fonts.Width(faceOf(r, r.cells[i]), t.size, f))
 			}
 		}
@@ -164,9 +165,9 @@ func (k *kit) rowHeight(t table, w []float64, r row) float64 {
 	high := 0.0
 	for i, c := range r.cells {
 		s := style{t.size, faceOf(r, c), drawing.Cell}
-		h := float64(len(wrap(s, k.room(w[i], c), c.text))) * t.size * lead
+		h := float64(len(k.wrap(s, k.room(w[i], c), c.text))) * t.size * lead
 		if c.sub != "" {
-			h += float64(len(wrap(note, w[i]-2*padX, c.sub))) * sizeNote * lead
+			h += float64(len(k.wrap(note, w[i]-2*padX, c.sub))) * sizeNote * lead
 		}
 		high = max(high, h)
 	}
@@ -200,12 +201,12 @@ func (k *kit) row(t table, x, w, frac []float64, r row) {
 			k.mark(c.verdict, x[i]+padX+3.3, y+t.size*0.66, 0.34*t.size)
 			off = 6
 		}
-		for _, l := range wrap(s, wide, c.text) {
+		for _, l := range k.wrap(s, wide, c.text) {
 			k.cellLine(col, x[i]+off, w[i]-off, frac[i], y+t.size*0.97, s, l)
 			y += t.size * lead
 		}
 		if c.sub != "" {
-			for _, l := range wrap(note, w[i]-2*padX, c.sub) {
+			for _, l := range k.wrap(note, w[i]-2*padX, c.sub) {
 				k.cellLine(column{align: t.cols[i].align}, x[i], w[i], 0, y+sizeNote*0.97, note, l)
 				y += sizeNote * lead
 			}
@@ -233,7 +234,7 @@ func (k *kit) cellLine(c column, x, w, frac, y float64, s style, words string) {
 func (k *kit) headHeight(t table, w []float64) float64 {
 	high, grouped := 0.0, 0.0
 	for i, c := range t.cols {
-		high = max(high, float64(len(wrap(note, w[i]-2*padX, c.title)))*sizeNote*lead)
+		high = max(high, float64(len(k.wrap(note, w[i]-2*padX, c.title)))*sizeNote*lead)
 		if c.group != "" {
 			grouped = sizeNote*lead + 1
 		}
@@ -258,7 +259,7 @@ func (k *kit) tableHead(t table, x, w []float64) {
 		i = j
 	}
 	for i, c := range t.cols {
-		ls := wrap(note, w[i]-2*padX, c.title)
+		ls := k.wrap(note, w[i]-2*padX, c.title)
 		y := k.y + h - 0.9 - float64(len(ls))*sizeNote*lead
 		for _, l := range ls {
 			a := c
@@ -309,5 +310,3 @@ func (k *kit) mark(v Verdict, x, y, r float64) {
 func verdictCell(v Verdict) cell {
 	return cell{text: v.String(), verdict: v, hasMark: true, strong: v == DoesNotHold}
 }
-
-func isBlank(s string) bool { return strings.TrimSpace(s) == "" }

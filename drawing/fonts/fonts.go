@@ -8,7 +8,9 @@ package fonts
 import (
 	"embed"
 	"fmt"
+	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
@@ -130,6 +132,46 @@ func Width(f Face, size float64, s string) float64 {
 		}
 	}
 	return w * size
+}
+
+// Missing is written for a sign that a face lacks.
+const Missing = '?'
+
+// Printable returns s as face f can show it: the diameter sign in words, other spaces as no-break
+// spaces, line breaks as spaces, control characters dropped, and Missing for what the face lacks;
+// lacking lists those signs.
+func Printable(f Face, s string) (out string, lacking []rune) {
+	m := loaded[f]()
+	plain := true
+	for _, r := range s {
+		if r < 0x20 || r == utf8.RuneError || m.of(r) == 0 {
+			plain = false
+			break
+		}
+	}
+	if plain {
+		return s, nil
+	}
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r == '\n', r == '\t':
+			b.WriteByte(' ')
+		case r < 0x20, r == '\u00ad', r == '\u200b', r == '\ufeff':
+		case m.of(r) > 0:
+			b.WriteRune(r)
+		case r == '⌀', r == '∅':
+			b.WriteString("dia. ")
+		case r == '\u202f', r == '\u2007', r == '\u2009':
+			b.WriteRune('\u00a0')
+		case r == '\u2011':
+			b.WriteByte('-')
+		default:
+			lacking = append(lacking, r)
+			b.WriteRune(Missing)
+		}
+	}
+	return b.String(), lacking
 }
 
 // CapHeight is the height of a capital over its size, the same in all faces.
