@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"math"
 	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"sync"
@@ -12,6 +13,7 @@ import (
 	"berthwright/derive"
 	"berthwright/doc"
 	"berthwright/docfile"
+	"berthwright/examples"
 	"berthwright/parts"
 	"berthwright/unit"
 )
@@ -241,4 +243,22 @@ func TestCrossCurlewTotals(t *testing.T) {
 		add(s.Mass.Else(0).Kilograms(), zone[s.Zone])
 	}
 	is("as this party travels", 3259, 1717)
+}
+
+// What is built in is what lies beside this test, and every build of this folder is built in.
+func TestPropBuiltInTexts(t *testing.T) {
+	found, err := filepath.Glob("*.yaml")
+	if err != nil || len(found) != len(examples.Builds())+1 {
+		t.Fatalf("%v, built in %v: %v", found, examples.Builds(), err)
+	}
+	for _, name := range append(examples.Builds(), "workshop") {
+		text, ok := examples.Text(name)
+		file, err := os.ReadFile(name + ".yaml")
+		if !ok || err != nil || string(text) != string(file) {
+			t.Errorf("%s: %v %v", name, ok, err)
+		}
+	}
+	if _, ok := examples.Text("../examples/curlew"); ok {
+		t.Error("a name is no path")
+	}
 }

@@ -2,6 +2,7 @@ package workshop
 
 import (
 	"berthwright/doc"
+	"berthwright/rules"
 	"berthwright/unit"
 )
 
@@ -90,4 +91,16 @@ func (w Workshop) Part(id string) (doc.Item, bool) {
 		}
 	}
 	return doc.Item{}, false
+}
+
+// Confirmations returns the confirmed figures as the rules take them. One without a date is left out: the file was
+// reported as wrong when it was read.
+func (w Workshop) Confirmations() []rules.Confirmation {
+	var out []rules.Confirmation
+	for _, c := range w.Confirmed {
+		if d, ok := c.Date.Get(); ok {
+			out = append(out, rules.Confirmation{Rule: c.Rule, Edition: c.Edition, Clause: c.Clause, Initials: c.Initials, Date: d})
+		}
+	}
+	return out
 }

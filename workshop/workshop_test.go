@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"berthwright/diag"
+	"berthwright/doc"
+	"berthwright/rules"
 	"berthwright/unit"
 )
 
@@ -41,6 +43,13 @@ func TestPropReadsWhatIsWritten(t *testing.T) {
 	c, ok := w.Confirmation("roof-load", "body-builder")
 	if d, given := c.Date.Get(); !ok || !given || d.Year != 2026 || c.Clause != "3.2" {
 		t.Errorf("confirmed: %+v", c)
+	}
+	pack, err := rules.For("uk", doc.Date{Year: 2026, Month: 11, Day: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, errs := pack.Confirm(w.Confirmations()); len(w.Confirmations()) != 1 || len(errs) != 0 {
+		t.Errorf("as the rules take them: %v %v", w.Confirmations(), errs)
 	}
 	if d := w.Person(); d.V != 80*unit.Kilogram || !d.Written || d.From != "workshop file" {
 		t.Errorf("person: %+v", d)
