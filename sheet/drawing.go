@@ -7,6 +7,7 @@ import (
 	"berthwright/check"
 	"berthwright/derive"
 	"berthwright/drawing"
+	"berthwright/paper"
 	"berthwright/unit"
 )
 
@@ -238,6 +239,23 @@ func Scene(in drawing.Input, view string, o drawing.Options) (drawing.Scene, boo
 		return drawing.SideLeft(in, o), true
 	case "right":
 		return drawing.SideRight(in, o), true
+	}
+	return drawing.Scene{}, false
+}
+
+// scales are the scales of figures in papers, largest first.
+var scales = [...]float64{20, 25, 30, 40, 50, 75, 100}
+
+// fitted draws one view at the largest usual scale that fits a portrait page.
+func fitted(in drawing.Input, view string) (drawing.Scene, bool) {
+	for _, by := range scales {
+		s, ok := Scene(in, view, drawing.Full(by))
+		if !ok {
+			return s, false
+		}
+		if s.Extent.W()/by <= paper.FigureWidth && s.Extent.H()/by <= paper.FigureHeight {
+			return s, true
+		}
 	}
 	return drawing.Scene{}, false
 }

@@ -10,7 +10,6 @@ import (
 	"berthwright/calc"
 	"berthwright/check"
 	"berthwright/derive"
-	"berthwright/drawing"
 	"berthwright/paper"
 	"berthwright/source"
 	"berthwright/unit"
@@ -58,14 +57,14 @@ func (s *Sheet) MassStatement(i Issue) ([]byte, error) {
 	}
 	st.Basis = s.basisPairs()
 	in := s.Drawing(derive.Travel, nil)
-	if scene, ok := Scene(in, "plan", drawing.Full(40)); ok {
+	if scene, ok := fitted(in, "plan"); ok {
 		st.Plan = paper.Figure{Scene: scene, Caption: "plan, travel, " + s.decidingName()}
 	}
 	side := "left"
 	if s.van.Door.V == "right" {
 		side = "right"
 	}
-	if scene, ok := Scene(in, side, drawing.Full(40)); ok {
+	if scene, ok := fitted(in, side); ok {
 		st.Side = paper.Figure{Scene: scene, Caption: side + " side, travel"}
 	}
 	for k := range w.Cases {
