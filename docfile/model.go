@@ -190,8 +190,13 @@ func (f *File) bindItems(was, is *node, c *doc.Field, items []doc.Item, rows []*
 		return
 	}
 	names := namesLike(was, is, c, rows)
-	f.Build.Items = make([]doc.Item, len(is.items))
 	var index map[*node]int
+	aligned := was != nil && len(was.items) == len(is.items) && len(rows) == len(is.items)
+	if aligned {
+		f.Build.Items = slices.Clone(items) // at one go: this is most of the time of a preview
+	} else {
+		f.Build.Items = make([]doc.Item, len(is.items))
+	}
 	for i, n := range is.items {
 		j := i
 		if was == nil || j >= len(was.items) || was.items[j] != n {
@@ -209,12 +214,15 @@ func (f *File) bindItems(was, is *node, c *doc.Field, items []doc.Item, rows []*
 			}
 		}
 		if j >= 0 && j < len(rows) && rows[j].name == names[i] {
-			f.Build.Items[i] = items[j]
+			if !aligned || i != j {
+				f.Build.Items[i] = items[j]
+			}
 			p := *rows[j]
 			p.item = i
 			f.parts = append(f.parts, p)
 			continue
 		}
+		f.Build.Items[i] = doc.Item{}
 		f.parts = append(f.parts, bindItem(n, c, names[i], i, &f.Build.Items[i]))
 	}
 }
