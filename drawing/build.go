@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -80,33 +81,30 @@ func (b *builder) text(id, in string, r Role, x, y, size float64, a Anchor, face
 // unrelated insertion changes nobody's depth), and measures the scene.
 func (b *builder) finish(margin float64) Scene {
 	prims := b.sc.Prims
-	kids := map[string][]Prim{}
-	var tops []Prim
-	for _, p := range prims {
-		if p.In == "" {
-			tops = append(tops, p)
+	kids := map[string][]int{}
+	var tops []int
+	for i := range prims {
+		if prims[i].In == "" {
+			tops = append(tops, i)
 		} else {
-			kids[p.In] = append(kids[p.In], p)
+			kids[prims[i].In] = append(kids[prims[i].In], i)
 		}
 	}
-	slices.SortStableFunc(tops, func(p, q Prim) int {
-		if p.Depth != q.Depth {
-			return p.Depth - q.Depth
-		}
-		return strings.Compare(p.ID, q.ID)
+	slices.SortFunc(tops, func(i, j int) int {
+		return cmp.Or(cmp.Compare(prims[i].Depth, prims[j].Depth), strings.Compare(prims[i].ID, prims[j].ID), cmp.Compare(i, j))
 	})
 	out := make([]Prim, 0, len(prims))
-	for _, p := range tops {
-		out = append(out, p)
-		for i, c := range kids[p.ID] {
-			c.Depth = i
-			c.Layer = p.Layer
+	for _, i := range tops {
+		out = append(out, prims[i])
+		for n, j := range kids[prims[i].ID] {
+			c := prims[j]
+			c.Depth, c.Layer = n, prims[i].Layer
 			out = append(out, c)
 		}
 	}
 	var ext Box
-	for _, p := range out {
-		ext = ext.Union(p.Box())
+	for i := range out {
+		ext = ext.Union(out[i].Box())
 	}
 	b.sc.Prims = out
 	if ext != (Box{}) {

@@ -23,7 +23,7 @@ type wish struct {
 	poly           [][2]float64
 }
 
-func (b *builder) wishFor(s shape) wish {
+func (b *builder) wishFor(s *shape) wish {
 	w := wish{id: "label:" + s.t.ID, doc: s.t.Doc, layer: s.t.Layer, words: shortName(s.t), home: s.box, cx: s.cx, cy: s.cy}
 	w.number = strconv.Itoa(s.t.Number)
 	if s.t.Number == 0 {

@@ -21,7 +21,8 @@ type Meta struct {
 }
 
 // PDF writes each scene on a page of its own, at true scale, the page as large as its extent.
-// Groups of role Heading become bookmarks; their Depth modulo 10 is the level. Fonts are embedded.
+// Groups of role Heading become bookmarks; their Depth modulo 10 is the level. Fonts are embedded;
+// each trade is a layer.
 func PDF(pages []Scene, m Meta) ([]byte, error) {
 	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: 210, Ht: 297}})
 	f.SetCatalogSort(true)
@@ -55,8 +56,16 @@ func PDF(pages []Scene, m Meta) ([]byte, error) {
 			f.AddUTF8FontFromBytes(fontName(face), "", fonts.TTF(face))
 		}
 	}
+	layers := map[string]int{}
 	for _, s := range pages {
-		w := &pdfPage{f: f, k: s.Scale}
+		for _, p := range s.Prims {
+			if _, ok := layers[p.Layer]; !ok && p.Layer != "" {
+				layers[p.Layer] = f.AddLayer(p.Layer, true)
+			}
+		}
+	}
+	for _, s := range pages {
+		w := &pdfPage{f: f, k: s.Scale, layers: layers}
 		if !(w.k > 0) {
 			w.k = 1
 		}
@@ -65,6 +74,7 @@ func PDF(pages []Scene, m Meta) ([]byte, error) {
 		for i, p := range s.Prims {
 			w.prim(p, s.Prims[i+1:])
 		}
+		w.layer("")
 	}
 	var out bytes.Buffer
 	if err := f.Output(&out); err != nil {
@@ -78,6 +88,22 @@ type pdfPage struct {
 	f      *fpdf.Fpdf
 	k      float64
 	dx, dy float64
+	layers map[string]int // numbers of the layers, by trade
+	open   string         // the layer that is being written
+}
+
+// layer goes on in the layer of a trade; the empty name belongs to none.
+func (w *pdfPage) layer(name string) {
+	if name == w.open {
+		return
+	}
+	if w.open != "" {
+		w.f.EndLayer()
+	}
+	if name != "" {
+		w.f.BeginLayer(w.layers[name])
+	}
+	w.open = name
 }
 
 func (w *pdfPage) x(v float64) float64 { return v/w.k + w.dx }
@@ -97,8 +123,10 @@ func (w *pdfPage) prim(p Prim, after []Prim) {
 			w.f.Bookmark(p.Title, p.Depth%10, math.Max(0, y))
 		}
 	case Path:
+		w.layer(p.Layer)
 		w.path(p)
 	case Text:
+		w.layer(p.Layer)
 		w.text(p)
 	}
 }

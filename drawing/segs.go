@@ -101,8 +101,13 @@ func (s Segs) Box() Box {
 			add(g.X1, g.Y1)
 			add(g.X2, g.Y2)
 		case Arc:
-			for _, p := range arcPoints(x, y, g, 16) {
-				add(p[0], p[1])
+			cx, cy, r, a, sweep := arcCentre(x, y, g)
+			for q := range 4 { // the outermost points that the arc passes
+				at := float64(q) * math.Pi / 2
+				turn := math.Mod(math.Mod((at-a)*sign(sweep), 2*math.Pi)+2*math.Pi, 2*math.Pi)
+				if turn <= math.Abs(sweep) {
+					add(cx+r*[4]float64{1, 0, -1, 0}[q], cy+r*[4]float64{0, 1, 0, -1}[q])
+				}
 			}
 		}
 		add(g.X, g.Y)
@@ -155,15 +160,7 @@ func arcCentre(x, y float64, g Seg) (cx, cy, r, start, sweep float64) {
 	return cx, cy, r, start, sweep
 }
 
-func arcPoints(x, y float64, g Seg, n int) [][2]float64 {
-	cx, cy, r, a, sw := arcCentre(x, y, g)
-	out := make([][2]float64, 0, n)
-	for i := 1; i <= n; i++ {
-		sin, cos := math.Sincos(a + sw*float64(i)/float64(n))
-		out = append(out, [2]float64{cx + r*cos, cy + r*sin})
-	}
-	return out
-}
+func sign(f float64) float64 { return math.Copysign(1, f) }
 
 // String returns the path as SVG path data.
 func (s Segs) String() string { return string(s.append(nil)) }

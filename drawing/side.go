@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"strconv"
 
 	"berthwright/unit"
 )
@@ -114,7 +115,15 @@ func (b *builder) levels(h hull, dir float64) {
 	x0, x1 := dir*bh.Millimetres(), dir*rd.Millimetres()
 	b.path("levels/bare-floor", g, Datum, LineFrom(x0, 0, x1, 0), NoFill)
 	if f, ok := v.FinishedFloor.Get(); ok {
-		b.path("levels/finished-floor", g, Thin, LineFrom(x0, -f.Millimetres(), x1, -f.Millimetres()), NoFill)
+		z := -f.Millimetres()
+		b.path("levels/floor-hatch", g, Hatch, hatchLines([][2]float64{{x0, 0}, {x1, 0}, {x1, z}, {x0, z}}, 1.5*b.k), NoFill)
+		b.path("levels/finished-floor", g, Thin, LineFrom(x0, z, x1, z), NoFill)
+	}
+	for i, wb := range v.WheelBoxes {
+		if t, ok := wb.Top.Get(); ok && (wb.Y0+wb.Y1 < 0) == (dir > 0) {
+			w0, w1 := dir*wb.X0.Millimetres(), dir*wb.X1.Millimetres()
+			b.path("levels/wheel-box-"+strconv.Itoa(i+1), g, Hidden, polyline([2]float64{w0, 0}, [2]float64{w0, -t.Millimetres()}, [2]float64{w1, -t.Millimetres()}, [2]float64{w1, 0}), NoFill)
+		}
 	}
 	if c, ok := v.Ceiling.Get(); ok {
 		b.path("levels/ceiling", g, Thin, LineFrom(x0, -c.Millimetres(), x1, -c.Millimetres()), NoFill)

@@ -94,6 +94,9 @@ func SVG(s Scene) []byte {
 			}
 			b.WriteString(`<text id="` + esc(p.ID) + `" class="r-` + string(p.Role) + [...]string{"", " w-semibold", " w-italic", " w-bold"}[p.Face] + `"`)
 			fmt.Fprintf(&b, ` x="%s" y="%s" font-size="%s"`, trim(p.X), trim(p.Y), trim(p.Size))
+			if w := fonts.Width(p.Face, p.Size, p.Text); w > 0 { // so that any font fills the box that labels were placed by
+				fmt.Fprintf(&b, ` textLength="%s" lengthAdjust="spacingAndGlyphs"`, trim(w))
+			}
 			if p.Anchor != Start {
 				b.WriteString([...]string{"", ` text-anchor="middle"`, ` text-anchor="end"`}[p.Anchor])
 			}

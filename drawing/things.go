@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -27,12 +28,12 @@ const cutHeight = 1400 * unit.Millimetre
 // things draws the items, zones and marks among ts and asks for their labels.
 // near tells how close to the eye a thing is, in millimetres; above tells that it is over the cut.
 func (b *builder) things(ts []Thing, poly func(Thing) [][2]float64, near func(Thing) float64, above func(Thing) bool) {
-	var shapes []shape
+	shapes := make([]*shape, 0, len(ts))
 	for _, t := range ts {
 		if t.Kind == Spread {
 			continue
 		}
-		s := shape{t: t, near: near(t)}
+		s := &shape{t: t, near: near(t)}
 		s.cx, s.cy = b.at(t.Centre.X, t.Centre.Y, t.Centre.Z)
 		if t.Kind != MassOnly && len(t.Outline) > 2 {
 			s.poly = poly(t)
@@ -44,17 +45,11 @@ func (b *builder) things(ts []Thing, poly func(Thing) [][2]float64, near func(Th
 		}
 		shapes = append(shapes, s)
 	}
-	slices.SortStableFunc(shapes, func(p, q shape) int {
-		switch {
-		case p.near < q.near:
-			return -1
-		case p.near > q.near:
-			return 1
-		}
-		return strings.Compare(p.t.ID, q.t.ID)
+	slices.SortStableFunc(shapes, func(p, q *shape) int {
+		return cmp.Or(cmp.Compare(p.near, q.near), strings.Compare(p.t.ID, q.t.ID))
 	})
-	for i := range shapes {
-		s := &shapes[i]
+	var nearer []Box
+	for _, s := range slices.Backward(shapes) {
 		s.role = roleOf(s.t)
 		if s.role != ItemEdge {
 			continue
@@ -62,13 +57,15 @@ func (b *builder) things(ts []Thing, poly func(Thing) [][2]float64, near func(Th
 		switch {
 		case above(s.t):
 			s.role = ItemAbove
-		case covered(*s, shapes[i+1:], above):
+			continue
+		case covered(s.box, nearer):
 			s.role = ItemHidden
 		}
+		nearer = append(nearer, s.box)
 	}
 	for _, s := range shapes {
 		b.shape(s)
-		if s.role == ItemEdge || s.role == ItemMarked {
+		if s.role == ItemEdge {
 			b.tops = append(b.tops, s.box)
 		}
 	}
@@ -95,15 +92,15 @@ func roleOf(t Thing) Role {
 	return ItemEdge
 }
 
-// covered reports whether most of s lies under nearer things.
-func covered(s shape, nearer []shape, above func(Thing) bool) bool {
+// covered reports whether most of box lies under nearer things.
+func covered(box Box, nearer []Box) bool {
 	const n = 6
 	hit := 0
 	for i := range n * n {
-		x := s.box.X0 + s.box.W()*(float64(i%n)+0.5)/n
-		y := s.box.Y0 + s.box.H()*(float64(i/n)+0.5)/n
+		x := box.X0 + box.W()*(float64(i%n)+0.5)/n
+		y := box.Y0 + box.H()*(float64(i/n)+0.5)/n
 		for _, o := range nearer {
-			if o.t.Kind == Item && roleOf(o.t) == ItemEdge && !above(o.t) && x > o.box.X0 && x < o.box.X1 && y > o.box.Y0 && y < o.box.Y1 {
+			if x > o.X0 && x < o.X1 && y > o.Y0 && y < o.Y1 {
 				hit++
 				break
 			}
@@ -113,7 +110,7 @@ func covered(s shape, nearer []shape, above func(Thing) bool) bool {
 }
 
 // shape draws one thing as a group that the page can move, focus and name.
-func (b *builder) shape(s shape) {
+func (b *builder) shape(s *shape) {
 	depth := depthThings + int(math.Round(s.near))
 	switch s.role {
 	case ItemAbove:
@@ -137,7 +134,7 @@ func (b *builder) shape(s shape) {
 		return
 	}
 	fill := NoFill
-	if s.role == ItemEdge || s.role == ItemMarked {
+	if s.role == ItemEdge {
 		fill = Paper
 	}
 	b.path(id+"/edge", g, s.role, Polygon(s.poly), fill)
