@@ -60,6 +60,15 @@ func (k Kind) Units() []string {
 	return all
 }
 
+// Spellings returns every spelling of every unit that k is written in.
+func (k Kind) Spellings() []string {
+	var all []string
+	for _, u := range k.row().units {
+		all = append(all, u.spellings...)
+	}
+	return all
+}
+
 // Example returns stored text of k, for hints: "12.5 kg".
 func (k Kind) Example() string { return join(k.row().example, k.Unit()) }
 
