@@ -28,6 +28,17 @@ type Item struct {
 	On       string            `doc:"on" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`
 	Seat     Opt[Seat]         `doc:"seat" help:"it is a travelling seat for one person"`
 	Tank     Opt[Tank]         `doc:"tank" help:"it holds something with a mass"`
+	Outline  []Flat            `doc:"outline" help:"outline in plan around at, for a body that is no box; at least three corners"`
+	Moves    []Motion          `doc:"moves" help:"what moves in use"`
+	Spaces   []Space           `doc:"spaces" help:"room it needs beside it"`
+	Berth    Opt[Berth]        `doc:"berth" help:"it is a sleeping place"`
+	Hole     Opt[Hole]         `doc:"opening" help:"a hole is cut for it"`
+	Fixing   Opt[Fixing]       `doc:"fixing" help:"how it is held"`
+	Use      Opt[Use]          `doc:"use" help:"what people do at it"`
+	Recess   Opt[Recess]       `doc:"recess" help:"it is a pod in the wall"`
+	Raise    Opt[Raise]        `doc:"raise" help:"it is a roof that lifts"`
+	Contents []string          `doc:"contains" ref:"item" help:"items that stand inside it; they are no clash"`
+	Cover    Opt[bool]         `doc:"soft" help:"it gives way: cushions, mattress, curtain, hose"`
 	Price    Opt[unit.Money]   `doc:"price" help:"price of one, before tax"`
 	Supplier string            `doc:"supplier" help:"where it is bought"`
 	Hours    Opt[unit.Hours]   `doc:"hours" unit:"h" range:"0 h..500 h" help:"working time to fit it"`
@@ -37,8 +48,6 @@ type Item struct {
 	_ struct{} `doc:"electric,reserved" help:"circuit, currents, duty"`
 	_ struct{} `doc:"water,reserved" help:"connections and flows"`
 	_ struct{} `doc:"gas,reserved" help:"connections and rates"`
-	_ struct{} `doc:"berth,reserved" help:"a bed for one or two"`
-	_ struct{} `doc:"opening,reserved" help:"a cut-out in the shell"`
 	_ struct{} `doc:"carcass,reserved" help:"the boards it is made of"`
 }
 
@@ -88,12 +97,17 @@ type Pose struct {
 
 // Seat is a travelling place for one person.
 type Seat struct {
-	R      Point     `doc:"r-point" help:"seat reference point of the person, in van axes; travelling position, rearmost"`
-	Belted Opt[bool] `doc:"belted" help:"it has a belt"`
-	Faces  string    `doc:"faces" enum:"forward|rearward|sideways" help:"which way it faces when travelling"`
-	Driver Opt[bool] `doc:"driver" help:"it is the driver's seat"`
-	Row    Opt[int]  `doc:"row" range:"1..4" help:"row, from the front"`
-	Paper  string    `doc:"paper" help:"the test evidence for this floor"`
+	R      Point            `doc:"r-point" help:"seat reference point of the person, in van axes; travelling position, rearmost"`
+	Belted Opt[bool]        `doc:"belted" help:"it has a belt"`
+	Faces  string           `doc:"faces" enum:"forward|rearward|sideways" help:"which way it faces when travelling"`
+	Driver Opt[bool]        `doc:"driver" help:"it is the driver's seat"`
+	Row    Opt[int]         `doc:"row" range:"1..4" help:"row, from the front"`
+	Paper  string           `doc:"paper" help:"the test evidence for this floor"`
+	Floor  string           `doc:"floor" help:"the floor and its build that the evidence is for"`
+	Rail   string           `doc:"rail" help:"the rail position it was tested in"`
+	Roof   Opt[bool]        `doc:"roof-cut" help:"the evidence covers a cut roof"`
+	Torque string           `doc:"torque" help:"torque record: value, who, when"`
+	Tested Opt[unit.Length] `doc:"tested-at" unit:"mm" range:"0 m..10 m" help:"place along the van the evidence was given for; a move voids it"`
 }
 
 // Tank holds something with a mass.

@@ -44,6 +44,8 @@ type Carried struct {
 	UpTo  Opt[int]          `doc:"up-to" range:"0..20" help:"highest number carried"`
 	At    Point             `doc:"at" help:"mass centre"`
 	On    string            `doc:"on" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`
+	Size  Size              `doc:"size" help:"extent of one, as carried"`
+	In    string            `doc:"in" ref:"item" help:"the garage or locker it goes through the opening of"`
 	Usual Opt[int]          `doc:"usual" range:"0..20" help:"how many this party takes"`
 }
 

@@ -26,6 +26,8 @@ type Van struct {
 	NoseLimit  Opt[unit.Mass]   `doc:"nose-limit" unit:"kg" range:"0 kg..350 kg" help:"highest nose weight of the tow bar"`
 	TowLimit   Opt[unit.Mass]   `doc:"tow-limit" unit:"kg" range:"0 kg..3500 kg" help:"highest braked trailer mass"`
 	TowBall    Opt[unit.Length] `doc:"tow-ball" unit:"mm" range:"3 m..12 m" help:"tow ball, rearwards from the front axle"`
+	Shell      Shell            `doc:"shell" help:"the real inner shape, measured"`
+	Ground     Ground           `doc:"ground" help:"how the van stands on the road"`
 	Survey     Survey           `doc:"survey" help:"the tapes as they were read"`
 }
 
