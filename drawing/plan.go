@@ -205,10 +205,7 @@ func (b *builder) measured(top float64) {
 		ks = ks[:mostMeasured]
 	}
 	slices.SortStableFunc(ks, func(p, q key) int {
-		if d := abs(p.x-line) - abs(q.x-line); d != 0 {
-			return int(min(max(d, -1), 1))
-		}
-		return strings.Compare(p.t.ID, q.t.ID)
+		return cmp.Or(cmp.Compare(abs(p.x-line), abs(q.x-line)), strings.Compare(p.t.ID, q.t.ID))
 	})
 	y := top - 2*b.k
 	for _, k := range ks {

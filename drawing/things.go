@@ -187,10 +187,7 @@ func (b *builder) spreads(y float64) float64 {
 		return y
 	}
 	slices.SortStableFunc(ts, func(p, q Thing) int {
-		if p.X0 != q.X0 {
-			return int(min(max(p.X0-q.X0, -1), 1))
-		}
-		return strings.Compare(p.ID, q.ID)
+		return cmp.Or(cmp.Compare(p.X0, q.X0), strings.Compare(p.ID, q.ID))
 	})
 	row := 4.4 * b.k
 	g := b.group(Prim{ID: "stretches", Role: Stretch, Layer: "stretch", Depth: depthOver})
