@@ -217,7 +217,7 @@ func (b *builder) bound() {
 		part = -part
 	}
 	bound += part
-	if gap := bound - value; math.Abs(gap) > slack*max(1, math.Abs(bound)) {
+	if gap := bound - value; c.tried > 0 && math.Abs(gap) > slack*max(1, math.Abs(bound)) {
 		b.in(given("G", "what broken pieces would gain, which the search has ruled out", gap, calc.DimMass, showKg))
 		b.balance("no plan passes the value found, broken pieces aside", value+gap, "V_0 + sum(a_i * c_i) + G", bound, formula)
 		return

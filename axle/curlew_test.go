@@ -94,7 +94,11 @@ var (
 // plan is the declared loading plan of the demo van.
 func plan(policy axle.WaterPolicy, driver, passenger, child1, child2 float64) []axle.Group {
 	one := func(id string, v axle.Variable) axle.Group { return axle.Group{ID: id, Variables: []axle.Variable{v}} }
-	zone := func(id string, kg, x float64) axle.Variable { return axle.UpTo(at(id, kg, x, 0, 1000)) }
+	zone := func(id string, kg, x float64) axle.Variable {
+		l := at(id, kg, x, 0, 1000)
+		l.Half = l.Mass.Times(0.125)
+		return axle.UpTo(l)
+	}
 	return []axle.Group{
 		{ID: "people", Variables: []axle.Variable{
 			axle.Must(at("driver", driver, 1190, 460, 1020)),
@@ -181,6 +185,11 @@ func TestCrossCurlewWorst(t *testing.T) {
 	w, err := axle.Worst(base, larger(axle.RefilledWithoutEmptying), rear, axle.Most)
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, l := range w.Aboard() {
+		if l.ID == "drying" { // 18 of 24 kg: three quarters of the half-width
+			near(t, "half-width of a part", l.Half.Kilograms(), 2.25, 1e-9)
+		}
 	}
 	near(t, "rear margin", 1900-w.Value.Kilograms(), 14.3, 0.05)
 	near(t, "total margin", 3500-w.Split.Total.Kilograms(), 33.0, 0.05)

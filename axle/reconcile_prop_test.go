@@ -202,11 +202,13 @@ func TestPropMoreReadings(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		d, err := axle.Spread(loads, shared, curlewGeometry.Rear(), 0)
-		if err != nil {
-			t.Fatal(err)
+		for _, m := range measures {
+			d, err := axle.Spread(loads, shared, m, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			near(t, "half-width before, "+m.Name, get(t, r.Half(m)).Kilograms(), d.Half.Kilograms(), 1e-3)
 		}
-		near(t, "half-width before", get(t, r.Half(curlewGeometry.Rear())).Kilograms(), d.Half.Kilograms(), 1e-3)
 		near(t, "mass before", r.Posteriors[0].Mass.Kilograms(), loads[0].Mass.Kilograms(), 1e-3)
 	}
 }

@@ -81,6 +81,11 @@ func TestPropRoom(t *testing.T) {
 	if s, err := axle.RoomAlong(nil, 0, 1, 0, axle.Inside); err != nil || len(s) != 1 || s[0].Bound != -1 {
 		t.Errorf("no bounds: %v %v", s, err)
 	}
+	// Behind the rear axle nothing is ever too much for the front one.
+	front := []axle.Bound{{Name: "front", Measure: curlewGeometry.Front(), Margin: 100}}
+	if s, err := axle.RoomAlong(front, 0, mm(6000), 0, axle.Inside); err != nil || len(s) != 2 || s[0] != (axle.Stretch{From: 0, To: mm(4000), Bound: 0}) || s[1].Bound != -1 {
+		t.Errorf("front axle alone: %v %v", s, err)
+	}
 	if _, err := axle.RoomAt([]axle.Bound{{Measure: axle.Total(), Margin: unit.Mass(math.NaN())}}, axle.Place{}, axle.Inside); err == nil {
 		t.Error("a margin that is no number")
 	}
@@ -161,6 +166,9 @@ func TestPropClears(t *testing.T) {
 			}
 			if m.Clears != (m.Margins[target] >= want-1e-9) || m.Gain <= 0 {
 				t.Errorf("clears %v with margin %v, gain %v", m.Clears, m.Margins[target], m.Gain)
+			}
+			if !m.Clears && !m.Removal && m.To != mm(1700) && m.To != mm(5000) {
+				t.Errorf("%s stops at %v before it clears", m.Load.ID, m.To)
 			}
 			now := 2
 			if m.Clears {

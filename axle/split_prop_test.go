@@ -48,7 +48,10 @@ func TestPropSplit(t *testing.T) {
 			x := get(t, s.Centre.X).Metres()
 			near(t, "centre", x*s.Total.Kilograms(), get(t, s.Moment).KilogramMetres(), 1e-6*math.Abs(s.Total.Kilograms())+1e-9)
 		}
-		for _, m := range measures {
+		for i, m := range measures {
+			o := measures[(i+2)%len(measures)]
+			both := m.Plus(-0.7, o, "both")
+			near(t, m.Name+" less "+o.Name, get(t, s.Read(both)).Kilograms(), get(t, s.Read(m)).Kilograms()-0.7*get(t, s.Read(o)).Kilograms(), 1e-9)
 			sum := 0.0
 			for _, l := range loads {
 				sum += l.Mass.Kilograms() * get(t, m.Lever(l.At, l.On)).Share()
