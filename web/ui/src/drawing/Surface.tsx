@@ -4,6 +4,7 @@ import type { Scene } from "../api.gen";
 import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
 import { type Hands, Stage } from "./stage";
+import { Strip } from "./strip";
 
 interface Props {
   /** "plan", "left", "right", or several with "+" between, top first */
@@ -22,6 +23,7 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
   const state = useCell(session.state);
   const selected = useCell(session.selected);
   const box = useRef<HTMLDivElement>(null);
+  const under = useRef<HTMLDivElement>(null);
   const own = useRef<Stage | null>(null);
   const rows = useRef(kit.rows);
   const seen = useRef(onSeen);
@@ -62,13 +64,26 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
         void draw.current();
       },
       said: say,
-      seen: () => seen.current?.(),
+      seen: () => {
+        strip?.place(made.strip());
+        seen.current?.();
+      },
     };
+    const strip = under.current === null ? null : new Strip(under.current);
     const made = new Stage(box.current, hands, still === true);
+    const figures = () => {
+      const { view: now, preview } = session.shown.get();
+      const from = preview ?? now;
+      if (from !== null) strip?.show({ axles: from.axles, added: from.added });
+    };
+    figures();
+    const unwatch = session.shown.watch(figures);
     own.current = made;
     if (stage !== undefined) stage.current = made;
     return () => {
       previews?.end(false);
+      unwatch();
+      strip?.close();
       made.close();
       own.current = null;
       if (stage !== undefined) stage.current = null;
@@ -82,15 +97,13 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
     const fetchAll = async () => {
       try {
         const scenes: Scene[] = await Promise.all(
-          view
-            .split("+")
-            .map((one) =>
-              api.scene(session.id, {
-                view: one,
-                state,
-                ...(against === undefined || against === "" ? {} : { against }),
-              }),
-            ),
+          view.split("+").map((one) =>
+            api.scene(session.id, {
+              view: one,
+              state,
+              ...(against === undefined || against === "" ? {} : { against }),
+            }),
+          ),
         );
         if (!current) return;
         own.current?.show(scenes);
@@ -113,20 +126,10 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
   useEffect(() => own.current?.choose(selected), [selected]);
 
   return (
-    <div className="surface">
+    <div className={`surface${still === true ? " still" : ""}`}>
       <div className="paper-box" ref={box} />
       {trouble !== "" && <p className="none">{trouble}</p>}
-      <div className="zoom" role="toolbar" aria-label="Zoom">
-        <button type="button" aria-label="closer" onClick={() => own.current?.closer(1.25)}>
-          +
-        </button>
-        <button type="button" aria-label="farther" onClick={() => own.current?.closer(0.8)}>
-          −
-        </button>
-        <button type="button" aria-label="whole drawing" onClick={() => own.current?.whole()}>
-          0
-        </button>
-      </div>
+      {still !== true && <div className="strip-box" ref={under} />}
       <p className="hidden" role="status" aria-live="polite">
         {said}
       </p>

@@ -5,6 +5,8 @@ import type { Rect } from "./viewport";
 
 const ns = "http://www.w3.org/2000/svg";
 
+const onPaper = /^(axle-load:|added-mass|stretches|remarks)/;
+
 interface Kept {
   prim: Prim;
   node: SVGElement;
@@ -13,6 +15,7 @@ interface Kept {
 export class Picture {
   readonly root: SVGGElement;
   private kept = new Map<string, Kept>();
+  private leftOut = new Set<string>();
   extent: Rect = { x0: 0, y0: 0, x1: 0, y1: 0 };
   scale = 20;
 
@@ -21,18 +24,26 @@ export class Picture {
     this.root.setAttribute("class", `scene v-${view}`);
   }
 
+  /** bounds is the extent of what is drawn here, which is less than what is drawn on paper. */
+  bounds(): Rect {
+    const box = this.root.getBBox();
+    if (!(box.width > 0 && box.height > 0)) return this.extent;
+    return { x0: box.x, y0: box.y, x1: box.x + box.width, y1: box.y + box.height };
+  }
+
   /** show replaces the scene; what is equal is left alone. */
   show(scene: Scene): void {
     this.extent = { ...scene.extent };
     this.scale = scene.scale;
+    const prims = (scene.prims ?? []).filter((prim) => this.onScreen(prim));
     const here = new Set<string>();
-    for (const prim of scene.prims ?? []) here.add(prim.id);
+    for (const prim of prims) here.add(prim.id);
     for (const [id, kept] of this.kept)
       if (!here.has(id)) {
         kept.node.remove();
         this.kept.delete(id);
       }
-    for (const prim of scene.prims ?? []) this.put(prim);
+    for (const prim of prims) this.put(prim);
     this.order();
   }
 
@@ -42,7 +53,7 @@ export class Picture {
       this.kept.get(id)?.node.remove();
       this.kept.delete(id);
     }
-    for (const prim of changed) this.put(prim);
+    for (const prim of changed) if (this.onScreen(prim)) this.put(prim);
   }
 
   node(id: string): SVGElement | undefined {
@@ -65,12 +76,19 @@ export class Picture {
     return { x0: box.x, y0: box.y, x1: box.x + box.width, y1: box.y + box.height };
   }
 
+  /** What the strip and the notes say on the screen is left to paper. */
+  private onScreen(prim: Prim): boolean {
+    const out = onPaper.test(prim.id) || prim.role === "stretch" || this.leftOut.has(prim.in ?? "");
+    if (out && prim.kind === "group") this.leftOut.add(prim.id);
+    return !out;
+  }
+
   private put(prim: Prim): void {
     const before = this.kept.get(prim.id);
     if (before !== undefined && same(before.prim, prim)) return;
     const node =
       before !== undefined && before.prim.kind === prim.kind ? before.node : this.make(prim, before?.node);
-    dress(node, prim, this.scale);
+    dress(node, prim);
     this.kept.set(prim.id, { prim, node });
     const home =
       prim.in === undefined || prim.in === "" ? this.root : (this.kept.get(prim.in)?.node ?? this.root);
@@ -104,7 +122,7 @@ function same(a: Prim, b: Prim): boolean {
   return true;
 }
 
-function dress(node: SVGElement, prim: Prim, scale: number): void {
+function dress(node: SVGElement, prim: Prim): void {
   const words = [`r-${prim.role}`];
   switch (prim.kind) {
     case "group":
@@ -126,12 +144,12 @@ function dress(node: SVGElement, prim: Prim, scale: number): void {
     case "text":
       node.setAttribute("x", String(prim.x ?? 0));
       node.setAttribute("y", String(prim.y ?? 0));
-      node.style.setProperty("--s", String((prim.size ?? 60) / (scale * 3)));
       node.setAttribute("text-anchor", prim.anchor ?? "start");
       if (prim.turn !== undefined && prim.turn !== 0)
         node.setAttribute("transform", `rotate(${prim.turn} ${prim.x ?? 0} ${prim.y ?? 0})`);
       else node.removeAttribute("transform");
-      node.style.fontSize = `max(${prim.size ?? 60}px, calc(var(--least) * 1px))`;
+      node.style.fontSize =
+        prim.role === "label" ? `${prim.size ?? 60}px` : `max(${prim.size ?? 60}px, var(--least, 0px))`;
       if (prim.face !== undefined && prim.face !== "regular") words.push(`w-${prim.face}`);
       node.textContent = prim.text ?? "";
       break;

@@ -4,8 +4,10 @@
 import type { Edit, Prim, Scene } from "../api.gen";
 import { type Drag, type Input, inVan, onSheet, stride, turn } from "./drag";
 import { type Dot, nearest, type Way } from "./nearest";
+import { isFar, number } from "./numbers";
 import { Picture } from "./picture";
 import { type Caught, caught, distinct, type Lines, type Side } from "./snap";
+import type { StripPlace } from "./strip";
 import { fit, type Port, pan, type Rect, toScreen, zoom } from "./viewport";
 
 const ns = "http://www.w3.org/2000/svg";
@@ -29,6 +31,7 @@ export class Stage {
   private readonly all: SVGGElement;
   private readonly guide: SVGPathElement;
   private pictures: Picture[] = [];
+  private bounds = new Map<string, Rect>();
   private offset = new Map<string, [number, number]>();
   private port: Port = { x: 0, y: 0, k: 0.1 };
   private touched = false;
@@ -82,14 +85,17 @@ export class Stage {
       const picture = this.pictures[nth];
       if (picture === undefined) return;
       if (this.holding?.picture !== picture) picture.show(scene);
-      const at: [number, number] = [0, y - scene.extent.y0];
+      const bounds = picture.bounds();
+      this.bounds.set(picture.view, bounds);
+      const at: [number, number] = [0, y - bounds.y0];
       this.offset.set(picture.view, at);
       picture.root.setAttribute("transform", `translate(${at[0]} ${at[1]})`);
-      y += scene.extent.y1 - scene.extent.y0 + gap;
+      y += bounds.y1 - bounds.y0 + gap;
     });
     this.svg.setAttribute("aria-label", scenes.map((scene) => scene.title).join("; "));
     this.roving();
     this.mark();
+    this.numberedAt = 0;
     if (this.touched) this.look();
     else this.whole();
   }
@@ -110,26 +116,28 @@ export class Stage {
     this.mark();
   }
 
-  /** place is where a point in van axes stands in the window, or null when no picture shows it. */
-  place(x?: number, y?: number, z?: number): [number, number] | null {
-    for (const picture of [...this.pictures].reverse()) {
+  /** places are where a point in van axes stands in the window, one for each picture that shows it. */
+  places(x?: number, y?: number, z?: number): [number, number][] {
+    const out: [number, number][] = [];
+    for (const picture of this.pictures) {
       const at = onSheet(picture.view, x, y, z);
       if (at === null) continue;
       const [ox, oy] = this.offset.get(picture.view) ?? [0, 0];
-      return toScreen(this.port, at[0] + ox, at[1] + oy);
+      out.push(toScreen(this.port, at[0] + ox, at[1] + oy));
     }
-    return null;
+    return out;
   }
 
-  /** placeOf is where a row of the kit stands in the window. */
-  placeOf(row: string): [number, number] | null {
-    for (const picture of [...this.pictures].reverse()) {
+  /** placesOf are where a row of the kit stands in the window, one for each picture that shows it. */
+  placesOf(row: string): [number, number][] {
+    const out: [number, number][] = [];
+    for (const picture of this.pictures) {
       const box = picture.box(`item:${row}`);
       if (box === null) continue;
       const [ox, oy] = this.offset.get(picture.view) ?? [0, 0];
-      return toScreen(this.port, (box.x0 + box.x1) / 2 + ox, (box.y0 + box.y1) / 2 + oy);
+      out.push(toScreen(this.port, (box.x0 + box.x1) / 2 + ox, (box.y0 + box.y1) / 2 + oy));
     }
-    return null;
+    return out;
   }
 
   whole(): void {
@@ -148,7 +156,7 @@ export class Stage {
   private paper(): Rect {
     const rects = this.pictures.map((picture) => {
       const [ox, oy] = this.offset.get(picture.view) ?? [0, 0];
-      const { x0, y0, x1, y1 } = picture.extent;
+      const { x0, y0, x1, y1 } = this.bounds.get(picture.view) ?? picture.extent;
       return { x0: x0 + ox, y0: y0 + oy, x1: x1 + ox, y1: y1 + oy };
     });
     return {
@@ -173,10 +181,37 @@ export class Stage {
     const [w, h] = this.size;
     if (!(w > 0 && h > 0 && Number.isFinite(k))) return;
     this.svg.setAttribute("viewBox", `${x} ${y} ${w / k} ${h / k}`);
-    this.svg.style.setProperty("--k", String(k));
-    this.svg.style.setProperty("--least", String(10.5 / k));
-    this.svg.classList.toggle("far", k < 0.1);
+    this.svg.style.setProperty("--least", `${11 / k}px`);
+    this.svg.classList.toggle("far", isFar(this.pictures[0]?.scale ?? 20, k));
+    if (k !== this.numberedAt) {
+      clearTimeout(this.numbering);
+      this.numbering = window.setTimeout(() => this.number(), this.numberedAt === 0 ? 0 : 60);
+    }
     this.hands.seen();
+  }
+
+  private numberedAt = 0;
+  private numbering = 0;
+
+  private number(): void {
+    this.numberedAt = this.port.k;
+    for (const picture of this.pictures) number(picture, this.port.k);
+  }
+
+  /** strip says where the strip under the drawing has its lines. */
+  strip(): StripPlace {
+    const picture = this.pictures.at(-1);
+    const sign = picture?.view === "right" ? -1 : 1;
+    const axle = (nth: number) => {
+      const box = picture?.box(`axles/${nth}`);
+      return box === undefined || box === null ? null : sign * box.x0;
+    };
+    return {
+      at: (x) => (sign * x - this.port.x) * this.port.k,
+      width: this.size[0],
+      front: axle(1),
+      rear: axle(2),
+    };
   }
 
   // Focus: one tab stop, which moves from item to item.
@@ -383,7 +418,7 @@ export class Stage {
     const y: Caught = caught(holding.y, whole((py - this.pressedAt[1]) / k), holding.lines.ys, reach);
     this.turn({ do: "to", dx: x.by, dy: y.by });
     const [ox, oy] = this.offset.get(holding.picture.view) ?? [0, 0];
-    const { y0, y1, x0, x1 } = holding.picture.extent;
+    const { y0, y1, x0, x1 } = this.bounds.get(holding.picture.view) ?? holding.picture.extent;
     this.guide.setAttribute(
       "d",
       (x.line === null ? "" : `M${x.line + ox} ${y0 + oy}V${y1 + oy}`) +

@@ -205,7 +205,7 @@ function Line(entry: Entry) {
         }}
         onKeyDown={(event) => keys(event, commit, () => type(null))}
       />
-      {number && <span className="unit">{field.unit}</span>}
+      {number && <span className="unit">{/[^\d\s.,+-]/.test(shown) ? "" : field.unit}</span>}
     </div>
   );
 }

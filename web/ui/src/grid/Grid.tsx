@@ -71,9 +71,9 @@ export function Grid(props: GridProps) {
     [focusCell],
   );
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only when the sheet is opened
   useEffect(() => {
     if (props.start === true) focusCell(at(size.rows === 1 ? 0 : place.row, place.col));
-    // biome-ignore lint/correctness/useExhaustiveDependencies: only when the sheet is opened
   }, []);
 
   const rowId = rowNow?.id ?? "";
@@ -242,7 +242,6 @@ export function Grid(props: GridProps) {
 
   return (
     <div className="grid-box">
-      {/* biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: a grid of cells that take the focus */}
       <table
         className="grid"
         role="grid"

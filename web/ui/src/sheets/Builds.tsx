@@ -149,7 +149,7 @@ export function Builds() {
 
 function Empty() {
   return (
-    <p className="first">
+    <p className="opening">
       No build yet. Start one from an enquiry: a class of van, the people, and six rows that stand in for the
       kit. Or import a build file.
     </p>

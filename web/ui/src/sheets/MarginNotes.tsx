@@ -15,7 +15,6 @@ interface Props {
 
 /** MarginNotes are at most seven findings beside the drawing, worst first; still while something moves. */
 export function MarginNotes({ notes, rest, selected, row, onSelect }: Props) {
-  const session = useSession();
   const moving = useShown((shown) => shown.preview !== null);
   const still = useRef(notes);
   if (!moving) still.current = notes;
@@ -54,26 +53,27 @@ export function MarginNotes({ notes, rest, selected, row, onSelect }: Props) {
       <Chosen row={row} />
     </aside>
   );
+}
 
-  function More({ note }: { note: FindingView }) {
-    const missing = note.missing ?? [];
-    return (
-      <div className="more small">
-        {note.slip !== undefined && note.slip !== "" && (
-          <button type="button" className="word" onClick={() => session.slip.set(note.slip ?? "")}>
-            Show the working
-          </button>
-        )}
-        {missing.map((one) => (
-          <button key={one.path} type="button" className="word" onClick={() => goToField(session, one.path)}>
-            Fill in {one.name}
-          </button>
-        ))}
-        {note.advice !== undefined && note.advice !== "" && <p>{note.advice}</p>}
-        <p>{[note.rule, note.basis, note.evidence].filter((word) => word !== "").join(" · ")}</p>
-      </div>
-    );
-  }
+function More({ note }: { note: FindingView }) {
+  const session = useSession();
+  const missing = note.missing ?? [];
+  return (
+    <div className="more small">
+      {note.slip !== undefined && note.slip !== "" && (
+        <button type="button" className="word" onClick={() => session.slip.set(note.slip ?? "")}>
+          Show the working
+        </button>
+      )}
+      {missing.map((one) => (
+        <button key={one.path} type="button" className="word" onClick={() => goToField(session, one.path)}>
+          Fill in {one.name}
+        </button>
+      ))}
+      {note.advice !== undefined && note.advice !== "" && <p>{note.advice}</p>}
+      <p>{[note.rule, note.basis, note.evidence].filter((word) => word !== "").join(" · ")}</p>
+    </div>
+  );
 }
 
 /** Chosen is the row of the kit that is selected on the drawing. */

@@ -121,7 +121,6 @@ export function TextSheet() {
         </span>
       </div>
       <div className="text-split">
-        {/* biome-ignore lint/a11y/noStaticElementInteractions: Ctrl+S inside the text */}
         <div
           className="text-box"
           onKeyDown={(event) => {

@@ -52,6 +52,34 @@ export function Weight() {
               ["tables", "Tables"],
             ]}
           />
+          {face === "drawing" && (
+            <span className="choose" role="group" aria-label="Zoom">
+              <button
+                type="button"
+                aria-label="closer"
+                title="closer (+)"
+                onClick={() => stage.current?.closer(1.25)}
+              >
+                +
+              </button>
+              <button
+                type="button"
+                aria-label="farther"
+                title="farther (−)"
+                onClick={() => stage.current?.closer(0.8)}
+              >
+                −
+              </button>
+              <button
+                type="button"
+                aria-label="whole drawing"
+                title="whole drawing (0)"
+                onClick={() => stage.current?.whole()}
+              >
+                whole
+              </button>
+            </span>
+          )}
           {face === "drawing" && <Choose label="View" value={side} onChange={setSide} choices={views} />}
         </span>
         <span className="doings">

@@ -1,4 +1,4 @@
-import type { FindingView } from "../api.gen";
+import type { FindingView, Subject } from "../api.gen";
 import type { Stage } from "../drawing/stage";
 
 export interface Leader {
@@ -24,18 +24,18 @@ export function leaders(
     if (note.key !== notes[0]?.key && note.key !== selected) continue;
     const row = box.querySelector(`[data-note="${CSS.escape(note.key)}"]`)?.getBoundingClientRect();
     if (row === undefined) continue;
+    const x0 = row.left - home.left;
+    const y0 = Math.max(list.top, Math.min(row.top + 14, list.bottom)) - home.top;
     for (const subject of (note.subjects ?? []).slice(0, 3)) {
-      const to = target(stage, subject);
-      if (to === null) continue;
-      const [px, py] = to;
-      if (px < 0 || py < 0 || px > paper.width || py > paper.height) continue;
-      const x0 = row.left - home.left;
-      const y0 = Math.max(list.top, Math.min(row.top + 14, list.bottom)) - home.top;
-      const x1 = paper.left - home.left + px;
-      const y1 = paper.top - home.top + py;
+      const spots = targets(stage, subject)
+        .filter(([px, py]) => px >= 0 && py >= 0 && px <= paper.width && py <= paper.height)
+        .map(([px, py]) => [paper.left - home.left + px, paper.top - home.top + py] as const)
+        .sort((a, b) => Math.hypot(a[0] - x0, a[1] - y0) - Math.hypot(b[0] - x0, b[1] - y0));
+      const to = spots[0];
+      if (to === undefined) continue;
       out.push({
         key: `${note.key} ${subject.path}`,
-        d: `M${x0} ${y0}H${x0 - 18}L${x1} ${y1}m-3 0a3 3 0 1 0 6 0 3 3 0 1 0-6 0`,
+        d: `M${x0} ${y0}H${x0 - 18}L${to[0]} ${to[1]}m-3 0a3 3 0 1 0 6 0 3 3 0 1 0-6 0`,
         chosen: note.key === selected,
       });
     }
@@ -43,11 +43,8 @@ export function leaders(
   return out;
 }
 
-function target(
-  stage: Stage,
-  subject: { path: string; xUm?: number; yUm?: number; zUm?: number },
-): [number, number] | null {
+function targets(stage: Stage, subject: Subject): [number, number][] {
   const row = /^items[/.]([^/.]+)/.exec(subject.path)?.[1];
-  const item = row === undefined ? null : stage.placeOf(row);
-  return item ?? stage.place(subject.xUm, subject.yUm ?? 0, subject.zUm);
+  const item = row === undefined ? [] : stage.placesOf(row);
+  return item.length > 0 ? item : stage.places(subject.xUm, subject.yUm ?? 0, subject.zUm);
 }
