@@ -244,7 +244,7 @@ func (r *placer) tape(p *Placed, t doc.Place, dx, dy, dz unit.Length) {
 		set(2, v.Ceiling.V-a.Value-dz, "ceiling", "down from the lined ceiling", v.Ceiling.How)
 	}
 	if n, ok := r.near(t.OnTop); ok {
-		set(2, n.Max[2]+gap, "on", "on top of "+n.Name(), Derived)
+		set(2, n.Max[2]+gap, "on-top-of", "on top of "+n.Name(), Derived)
 	}
 }
 

@@ -25,7 +25,7 @@ type Item struct {
 	InTicket Opt[bool]         `doc:"in-ticket" help:"already in the empty van as weighed: adds no mass"`
 	Allow    Opt[bool]         `doc:"allowance" help:"stands in for its group until real items replace it"`
 	Locked   string            `doc:"locked" help:"why it must not be offered for moving or removal"`
-	On       string            `doc:"on" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`
+	On       string            `doc:"where" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`
 	Seat     Opt[Seat]         `doc:"seat" help:"it is a travelling seat for one person"`
 	Tank     Opt[Tank]         `doc:"tank" help:"it holds something with a mass"`
 	Outline  []Flat            `doc:"outline" help:"outline in plan around at, for a body that is no box; at least three corners"`
@@ -68,7 +68,7 @@ type Place struct {
 	FinishedFloor Opt[unit.LengthEst] `doc:"finished-floor" unit:"mm" range:"-1 m..3 m" help:"underside above the finished floor"`
 	BareFloor     Opt[unit.LengthEst] `doc:"bare-floor" unit:"mm" range:"-1 m..3 m" help:"underside above the bare floor"`
 	Ceiling       Opt[unit.LengthEst] `doc:"ceiling" unit:"mm" range:"-1 m..3 m" help:"top down from the lined ceiling"`
-	OnTop         string              `doc:"on" ref:"item" help:"on top of this item"`
+	OnTop         string              `doc:"on-top-of" ref:"item" help:"on top of this item"`
 	Gap           Opt[unit.LengthEst] `doc:"gap" unit:"mm" range:"-1 m..5 m" help:"gap to the neighbour named; absent: none"`
 }
 

@@ -33,7 +33,7 @@ type StowZone struct {
 	At    Point          `doc:"at" help:"mass centre of what is stowed there"`
 	Limit Opt[unit.Mass] `doc:"limit" unit:"kg" range:"0 kg..1000 kg" help:"highest mass there"`
 	Item  string         `doc:"item" ref:"item" help:"the item it is in; gives the place when at is absent"`
-	On    string         `doc:"on" enum:"inside|roof|under|rear" help:"where it is; absent: inside"`
+	On    string         `doc:"where" enum:"inside|roof|under|rear" help:"where it is; absent: inside"`
 }
 
 // Carried is something carried in whole pieces that is not fitted.
@@ -43,7 +43,7 @@ type Carried struct {
 	Each  Opt[unit.MassEst] `doc:"each" unit:"kg" range:"0 kg..500 kg" help:"mass of one"`
 	UpTo  Opt[int]          `doc:"up-to" range:"0..20" help:"highest number carried"`
 	At    Point             `doc:"at" help:"mass centre"`
-	On    string            `doc:"on" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`
+	On    string            `doc:"where" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`
 	Size  Size              `doc:"size" help:"extent of one, as carried"`
 	In    string            `doc:"in" ref:"item" help:"the garage or locker it goes through the opening of"`
 	Usual Opt[int]          `doc:"usual" range:"0..20" help:"how many this party takes"`

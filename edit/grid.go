@@ -18,7 +18,7 @@ type Grid struct {
 type Column struct {
 	ID, Title string
 	Path      string
-	Unit      string   // a unit other than that of the field
+	Behind    string   // path of a field like the one behind it, for a column that stands in another list
 	Words     []string // for a column without a path, or in place of the words of the field
 	Width     int      // in characters
 	Fixed     bool
@@ -40,7 +40,7 @@ func (g *Grid) Field(c *Column) (*doc.Field, bool) {
 
 // entry returns the field that describes one row.
 func (g *Grid) entry() (*doc.Field, bool) {
-	f, ok := fieldAt(g.List)
+	f, ok := FieldAt(g.List)
 	return f, ok
 }
 
@@ -102,12 +102,12 @@ var grids = []Grid{
 	{ID: "zones", List: "loading/zones", Noun: "zone", CanAdd: true, Columns: []Column{
 		{ID: "name", Title: "Where", Path: "name", Width: 22, Match: []string{"zone", "name", "locker", "place"}},
 		{ID: "limit", Title: "At most, kg", Path: "limit", Width: 9, Match: []string{"limit", "max", "kg"}},
-		{ID: "stowed", Title: "This party, kg", Width: 9, Match: []string{"stowed", "load", "this party"}},
+		{ID: "stowed", Title: "This party, kg", Behind: "loading/travelling/stowed/x/mass", Width: 9, Match: []string{"stowed", "load", "this party"}},
 		{ID: "x", Title: "Behind front axle", Path: "at/x", Width: 10, Match: []string{"x", "mm"}},
 		{ID: "y", Title: "Right of centre", Path: "at/y", Width: 10, Match: []string{"y"}},
 		{ID: "z", Title: "Above bare floor", Path: "at/z", Width: 10, Match: []string{"z"}},
 		{ID: "item", Title: "In item", Path: "item", Width: 18},
-		{ID: "on", Title: "Carried", Path: "on", Width: 8},
+		{ID: "where", Title: "Carried", Path: "where", Width: 8},
 	}},
 	{ID: "tanks", List: "items", Noun: "tank", Columns: []Column{
 		{ID: "name", Title: "What", Path: "name", Width: 28},
@@ -115,7 +115,7 @@ var grids = []Grid{
 		{ID: "volume", Title: "Usable", Path: "tank/volume", Width: 9},
 		{ID: "holds", Title: "Full, kg", Path: "tank/holds", Width: 9},
 		{ID: "travel", Title: "Driving, at most", Path: "tank/travel", Width: 9},
-		{ID: "fill", Title: "This party", Width: 9, Help: "how full when this party sets out: 100 %, half, ¾"},
+		{ID: "fill", Title: "This party", Behind: "loading/travelling/fills/x/level", Width: 9, Help: "how full when this party sets out: 100 %, half, ¾"},
 		{ID: "feeds", Title: "Ends up in", Path: "tank/feeds", Width: 16},
 	}},
 	{ID: "carried", List: "loading/carried", Noun: "carried", CanAdd: true, Columns: []Column{
@@ -126,7 +126,7 @@ var grids = []Grid{
 		{ID: "x", Title: "Behind front axle", Path: "at/x", Width: 10, Match: []string{"x", "mm"}},
 		{ID: "y", Title: "Right of centre", Path: "at/y", Width: 10, Match: []string{"y"}},
 		{ID: "z", Title: "Above bare floor", Path: "at/z", Width: 10, Match: []string{"z"}},
-		{ID: "on", Title: "Carried", Path: "on", Width: 8},
+		{ID: "where", Title: "Carried", Path: "where", Width: 8},
 	}},
 }
 
