@@ -44,7 +44,7 @@ func Clears(bounds []Bound, target int, candidates []Candidate, want unit.Mass) 
 	if w := want.Kilograms(); !finite(w) {
 		return nil, RangeError{Name: "margin wanted", Got: w, Want: "a finite mass"}
 	}
-	var mends []Mend
+	var mends []*Mend // sorted as pointers: a Mend is large
 	for i := range candidates {
 		c := &candidates[i]
 		if err := c.Load.check(); err != nil {
@@ -54,13 +54,13 @@ func Clears(bounds []Bound, target int, candidates []Candidate, want unit.Mass) 
 			return nil, RangeError{Name: "range of x", ID: c.Load.ID, Got: c.To.Metres(), Want: "to behind from"}
 		}
 		if m, ok := move(bounds, target, c, want); ok {
-			mends = append(mends, m)
+			mends = append(mends, &m)
 		}
 		if m, ok := removal(bounds, target, c, want); ok {
-			mends = append(mends, m)
+			mends = append(mends, &m)
 		}
 	}
-	slices.SortStableFunc(mends, func(a, b Mend) int {
+	slices.SortStableFunc(mends, func(a, b *Mend) int {
 		if d := a.class() - b.class(); d != 0 {
 			return d
 		}
@@ -78,7 +78,11 @@ func Clears(bounds []Bound, target int, candidates []Candidate, want unit.Mass) 
 		}
 		return cmp.Compare(max(a.By, -a.By), max(b.By, -b.By))
 	})
-	return mends, nil
+	out := make([]Mend, len(mends))
+	for i, m := range mends {
+		out[i] = *m
+	}
+	return out, nil
 }
 
 func (m *Mend) class() int {
