@@ -165,7 +165,7 @@ func (c *compiler) unset(path string) {
 
 // field types into a form.
 func (c *compiler) field(g Gesture) {
-	f, ok := fieldAt(g.Path)
+	f, ok := FieldAt(g.Path)
 	if !ok {
 		c.refuse(g.Path, "no-field", fmt.Sprintf("the file has no place %s", quote(g.Path)), "", g.Text, false)
 		return
@@ -188,7 +188,7 @@ func (c *compiler) field(g Gesture) {
 
 // beside sets a value in a list that is keyed by something of another list: the fill of a tank, the luggage of a zone.
 func (c *compiler) beside(list, key, value, id, text string) {
-	entry, ok := fieldAt(list)
+	entry, ok := FieldAt(list)
 	if !ok {
 		return
 	}

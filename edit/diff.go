@@ -53,7 +53,7 @@ type leafValues struct {
 func leaves(f *docfile.File) leafValues {
 	l := leafValues{at: map[string]string{}, names: map[string][]string{}}
 	for _, p := range f.Paths() {
-		field, ok := fieldAt(p)
+		field, ok := FieldAt(p)
 		if ok && field.List && field.Kind == doc.Mapping {
 			if v, _ := f.Value(p); strings.HasPrefix(v, "[") {
 				if _, there := l.names[p]; !there {
@@ -66,7 +66,7 @@ func leaves(f *docfile.File) leafValues {
 			if names, isList := l.names[p[:cut]]; isList {
 				l.names[p[:cut]] = append(names, p[cut+1:])
 			}
-			if parent, ok := fieldAt(p[:cut]); ok && parent.List && parent.Kind != doc.Mapping {
+			if parent, ok := FieldAt(p[:cut]); ok && parent.List && parent.Kind != doc.Mapping {
 				continue // a word of a list of words
 			}
 		}

@@ -8,7 +8,6 @@ import (
 	"berthwright/doc"
 	"berthwright/docfile"
 	"berthwright/parts"
-	"berthwright/unit"
 )
 
 // Enquiry is what is known when somebody first asks.
@@ -60,7 +59,7 @@ func (e Enquiry) Text() string {
 	if len(seats)+len(e.Class.Allowances) > 0 {
 		say("\nitems:")
 	}
-	entry, _ := fieldAt("items")
+	entry, _ := FieldAt("items")
 	for _, s := range seats {
 		b.WriteString(block(entry, s))
 	}
@@ -138,15 +137,4 @@ func block(f *doc.Field, vals values) string {
 		}
 	}
 	return b.String()
-}
-
-// System returns the unit system of a build.
-func System(b *doc.Build) unit.System {
-	switch {
-	case b.Head.Units == "imperial" && b.Head.Country == "us":
-		return unit.US
-	case b.Head.Units == "imperial":
-		return unit.Imperial
-	}
-	return unit.Metric
 }

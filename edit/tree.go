@@ -114,8 +114,8 @@ func under(vals values, prefix string) bool {
 	return false
 }
 
-// fieldAt returns the field of a path from the root, "items/fridge/at/x": the names of list entries are stepped over.
-func fieldAt(path string) (*doc.Field, bool) {
+// FieldAt returns the field of a path from the root, "items/fridge/at/x": the names of list entries are stepped over.
+func FieldAt(path string) (*doc.Field, bool) {
 	f := doc.Fields()
 	steps := strings.Split(path, "/")
 	for i := 0; i < len(steps); i++ {

@@ -9,7 +9,7 @@ package web
 //	GET    /api/builds?deleted=1                BuildList (deleted ones only when asked for)
 //	POST   /api/builds                          NewBuild -> BuildView
 //	GET    /api/choices                         Choices (classes, groups, states, units: what a new build can start from)
-//	GET    /api/builds/{id}?state=&case=        BuildView
+//	GET    /api/builds/{id}?state=&client=      BuildView (client: whose undo is told of)
 //	DELETE /api/builds/{id}                     BuildRow (kept as deleted; can be brought back)
 //	POST   /api/builds/{id}/restore             BuildRow (brings a deleted build back)
 //	POST   /api/builds/{id}/changes             ChangeRequest -> ChangeResult (409 with Conflict where a path changed since)
@@ -105,6 +105,7 @@ type Choices struct {
 	Groups    []Choice `json:"groups"`
 	States    []Choice `json:"states"`
 	Views     []Choice `json:"views"`
+	Demos     []Choice `json:"demos"` // builds of our own to look at: NewBuild kind "demo"
 }
 
 // Choice is one word with its reading.
@@ -137,6 +138,7 @@ type BuildView struct {
 	State    string   `json:"state"`
 	Units    string   `json:"units"`
 	CanUndo  string   `json:"canUndo,omitempty"` // title of the change that Undo would take back
+	CanRedo  string   `json:"canRedo,omitempty"` // title of the change that Undo with Redo would do again
 
 	Title    []Sentence    `json:"title"`
 	Findings []FindingView `json:"findings"` // worst first
@@ -627,7 +629,8 @@ type PartView struct {
 
 // WorkshopView is the workshop file.
 type WorkshopView struct {
-	Text  string        `json:"text"`
-	Marks []Marked      `json:"marks"`
-	Form  []FormSection `json:"form"`
+	Number int           `json:"number"` // version of the file; the base of a TextRequest
+	Text   string        `json:"text"`
+	Marks  []Marked      `json:"marks"`
+	Form   []FormSection `json:"form"`
 }

@@ -1,2 +1,0 @@
-// Package web answers: what does a browser get, and what may it change?
-package web

@@ -1,0 +1,65 @@
+package web
+
+import (
+	"net/http"
+
+	"github.com/klauspost/compress/gzhttp"
+)
+
+// routes lists every address, in the order of api.go.
+func (s *Server) routes() (http.Handler, error) {
+	mux := http.NewServeMux()
+	for pattern, do := range s.answers() {
+		mux.Handle(pattern, s.handle(do))
+	}
+	mux.Handle("/api/", s.handle(func(http.ResponseWriter, *http.Request) (any, error) {
+		return nil, refuse(http.StatusNotFound, "no-address", "there is nothing at this address", "")
+	}))
+	page, err := s.page()
+	if err != nil {
+		return nil, err
+	}
+	mux.Handle("GET /", page)
+	zip, err := gzhttp.NewWrapper(gzhttp.MinSize(2048), gzhttp.CompressionLevel(1))
+	if err != nil {
+		return nil, err
+	}
+	top := http.NewServeMux() // event streams go round the compression
+	top.Handle("GET /api/builds/{id}/events", http.HandlerFunc(s.stream))
+	top.Handle("/", zip(mux))
+	return s.guard(top), nil
+}
+
+type answerer = func(w http.ResponseWriter, r *http.Request) (any, error)
+
+func (s *Server) answers() map[string]answerer {
+	return map[string]answerer{
+		"GET /api/builds":                    s.getBuilds,
+		"POST /api/builds":                   s.postBuild,
+		"GET /api/choices":                   s.getChoices,
+		"GET /api/builds/{id}":               s.getBuild,
+		"DELETE /api/builds/{id}":            s.deleteBuild,
+		"POST /api/builds/{id}/restore":      s.restoreBuild,
+		"POST /api/builds/{id}/changes":      s.postChange,
+		"POST /api/builds/{id}/preview":      s.postPreview,
+		"POST /api/builds/{id}/undo":         s.postUndo,
+		"POST /api/builds/{id}/paste":        s.postPaste,
+		"GET /api/builds/{id}/text":          s.getText,
+		"PUT /api/builds/{id}/text":          s.putText,
+		"DELETE /api/builds/{id}/text":       s.dropDraft,
+		"GET /api/builds/{id}/scene":         s.getScene,
+		"GET /api/builds/{id}/slip":          s.getSlip,
+		"GET /api/builds/{id}/history":       s.getHistory,
+		"GET /api/builds/{id}/diff":          s.getDiff,
+		"GET /api/builds/{id}/record":        s.getRecord,
+		"POST /api/builds/{id}/record":       s.postRecord,
+		"GET /api/builds/{id}/papers/{name}": s.getPaper,
+		"GET /api/builds/{id}/export":        s.getExport,
+		"POST /api/import":                   s.postImport,
+		"GET /api/parts":                     s.getParts,
+		"GET /api/workshop":                  s.getWorkshop,
+		"PUT /api/workshop":                  s.putWorkshop,
+		"GET /api/health":                    s.getHealth,
+		"GET /openapi.json":                  s.getOpenAPI,
+	}
+}
