@@ -1,98 +1,47 @@
 package cli
 
 import (
-	"encoding/json"
+	"bytes"
+	"errors"
 	"fmt"
+	"io"
 	"strings"
 
 	"berthwright/check"
-	"berthwright/diag"
+	"berthwright/docfile"
 	"berthwright/sheet"
-	"berthwright/unit"
 )
 
 type checkCmd struct {
-	Files  []string `arg:"" name:"file" help:"Build files." type:"path"`
-	Record string   `help:"Record of weighings that belongs to the build." type:"path" placeholder:"FILE"`
-	JSON   bool     `name:"json" help:"Print JSON."`
+	Files  []string `arg:"" name:"file" help:"Build files; - reads one from standard input."`
+	Record string   `help:"Record of weighings that belongs to the build." placeholder:"FILE"`
+	JSON   bool     `name:"json" xor:"form" help:"Print JSON."`
+	Work   string   `xor:"form" help:"Print the working behind one figure, such as weight.rear." placeholder:"FIGURE"`
 	Strict bool     `help:"Exit 1 for tight and unknown too."`
-	Work   string   `help:"Print the working behind one figure, such as weight.rear." placeholder:"FIGURE"`
 }
 
-// jsonReport is the form of check --json.
-type jsonReport struct {
-	Builds []jsonBuild `json:"builds"`
-}
-
-type jsonBuild struct {
-	File        string        `json:"file"`
-	Build       string        `json:"build"`
-	Hash        string        `json:"hash"`
-	Program     string        `json:"program"`
-	Basis       []string      `json:"basis"`
-	Diagnostics diag.List     `json:"diagnostics"`
-	Findings    []jsonFinding `json:"findings"`
-}
-
-type jsonFinding struct {
-	Key      string        `json:"key"`
-	Verdict  string        `json:"verdict"`
-	Says     string        `json:"says"`
-	Value    *jsonQuantity `json:"value,omitempty"`
-	Limit    *jsonQuantity `json:"limit,omitempty"`
-	Margin   *jsonQuantity `json:"margin,omitempty"`
-	Half     *jsonQuantity `json:"half,omitempty"`
-	Basis    string        `json:"basis,omitempty"`
-	Evidence string        `json:"evidence"`
-	Rule     string        `json:"rule"`
-	Subjects []jsonSubject `json:"subjects"`
-	Missing  []jsonSubject `json:"missing"`
-	Advice   string        `json:"advice,omitempty"`
-	Caution  string        `json:"caution,omitempty"`
-	Advisory bool          `json:"advisory,omitempty"`
-}
-
-type jsonQuantity struct {
-	SI   float64 `json:"si"`
-	Unit string  `json:"unit"`
-	Text string  `json:"text"`
-}
-
-type jsonSubject struct {
-	Path string `json:"path"`
-	Name string `json:"name"`
-}
+// count is how many findings have each verdict that a person should hear of; advice is not counted.
+type count struct{ fails, tight, unknown int }
 
 func (c checkCmd) Run(e *env) error {
+	if c.Record != "" && len(c.Files) > 1 {
+		return usage{"a record belongs to one build, but several files are named", "check them one by one"}
+	}
 	code := exit(ok)
-	report := jsonReport{}
+	report := jsonReport{Builds: []jsonBuild{}}
 	for i, path := range c.Files {
 		f, s, err := e.sheet(path, c.Record)
 		if err != nil {
-			if e.finish(err) != ok {
-				code = badInput
-			}
+			code = badInput
+			e.complain(err)
+			report.Builds = append(report.Builds, jsonUnread(path, f, err))
 			continue
 		}
-		l := f.Diags
-		if l.HasErrors() {
+		n := tally(s.Weight.Findings)
+		switch {
+		case f.Diags.HasErrors():
 			code = badInput
-		}
-		fails, tight, unknown := 0, 0, 0
-		for _, f := range s.Weight.Findings {
-			if f.Advisory {
-				continue
-			}
-			switch f.Verdict {
-			case check.DoesNotHold:
-				fails++
-			case check.Tight:
-				tight++
-			case check.Unknown:
-				unknown++
-			}
-		}
-		if (fails > 0 || c.Strict && tight+unknown > 0) && code == ok {
+		case code == ok && (n.fails > 0 || c.Strict && n.tight+n.unknown > 0):
 			code = failing
 		}
 		switch {
@@ -100,78 +49,121 @@ func (c checkCmd) Run(e *env) error {
 			if err := e.printSlip(s, c.Work); err != nil {
 				return err
 			}
-			continue
 		case c.JSON:
-			report.Builds = append(report.Builds, jsonOf(path, f.Text, l, s))
+			report.Builds = append(report.Builds, jsonOf(fileName(path), f, s))
 		default:
+			var b bytes.Buffer
 			if i > 0 {
-				fmt.Fprintln(e.out)
+				fmt.Fprintln(&b)
 			}
-			e.printCheck(path, f.Text, s)
+			printCheck(&b, fileName(path), f, s)
+			e.out.Write(b.Bytes())
 		}
-		if tight+unknown > 0 {
-			fmt.Fprintf(e.err, "%s: %d tight, %d unknown\n", path, tight, unknown)
+		if n.fails+n.tight+n.unknown > 0 && c.Work == "" {
+			fmt.Fprintf(e.err, "%s: %s\n", fileName(path), n)
 		}
 	}
 	if c.JSON {
-		enc := json.NewEncoder(e.out)
-		enc.SetIndent("", "  ")
-		enc.SetEscapeHTML(false)
-		if err := enc.Encode(report); err != nil {
+		if err := e.printJSON(report); err != nil {
 			return err
 		}
 	}
-	if code != ok {
+	if code != ok && e.out.err == nil {
 		return code
 	}
 	return nil
 }
 
-// printCheck prints the deciding sentences and every finding, worst first.
-func (e *env) printCheck(path string, text []byte, s *sheet.Sheet) {
-	sys := s.System()
-	status, _ := s.Weight.Status()
-	fmt.Fprintf(e.out, "%s · %s · %s · %s\n\n", s.Build.Head.Name, path, sheet.Hash(text), strings.Join(s.Basis(), ", "))
-	for _, t := range s.Weight.Title(sys) {
-		fmt.Fprintf(e.out, "  %s\n", t.Text)
-		if t.Detail != "" {
-			fmt.Fprintf(e.out, "      %s\n", t.Detail)
+// complain prints an error in the loop over several files; an exit code was explained where it came up.
+func (e *env) complain(err error) {
+	var code exit
+	if !errors.As(err, &code) {
+		fmt.Fprintf(e.err, "berthwright: %v\n", err)
+	}
+}
+
+func tally(findings []check.Finding) (n count) {
+	for _, f := range findings {
+		switch {
+		case f.Advisory:
+		case f.Verdict == check.DoesNotHold:
+			n.fails++
+		case f.Verdict == check.Tight:
+			n.tight++
+		case f.Verdict == check.Unknown:
+			n.unknown++
 		}
 	}
-	fmt.Fprintln(e.out)
+	return n
+}
+
+// String says what was counted: "1 does not hold, 2 unknown".
+func (n count) String() string {
+	var parts []string
+	add := func(n int, one, many string) {
+		switch {
+		case n == 1:
+			parts = append(parts, "1 "+one)
+		case n > 1:
+			parts = append(parts, fmt.Sprintf("%d %s", n, many))
+		}
+	}
+	add(n.fails, "does not hold", "do not hold")
+	add(n.tight, "tight", "tight")
+	add(n.unknown, "unknown", "unknown")
+	return strings.Join(parts, ", ")
+}
+
+// printCheck prints the deciding sentences and every finding, worst first.
+func printCheck(w io.Writer, name string, f *docfile.File, s *sheet.Sheet) {
+	sys := s.System()
+	status, _ := s.Weight.Status()
+	title := s.Build.Head.Name
+	if title == "" {
+		title = s.Build.Head.ID
+	}
+	fmt.Fprintf(w, "%s · %s · %s · %s\n\n", title, name, sheet.Hash(f.Text), strings.Join(s.Basis(), ", "))
+	for _, t := range s.Weight.Title(sys) {
+		fmt.Fprintf(w, "  %s\n", t.Text)
+		if t.Detail != "" {
+			fmt.Fprintf(w, "      %s\n", t.Detail)
+		}
+	}
+	fmt.Fprintln(w)
 	for _, f := range s.Weight.Findings {
 		word := f.Verdict.Says()
 		if f.Advisory {
 			word = "note"
 		}
-		fmt.Fprintf(e.out, "%-14s %s\n", word, f.Says.Text(sys))
-		fmt.Fprintf(e.out, "%-14s   %s\n", "", finePrint(f))
-		if f.Verdict != check.Holds {
-			if f.Advice != "" {
-				fmt.Fprintf(e.out, "%-14s   → %s\n", "", f.Advice)
-			}
-			if f.Caution != "" {
-				fmt.Fprintf(e.out, "%-14s   caution: %s\n", "", f.Caution)
-			}
+		fmt.Fprintf(w, "%-14s %s\n", word, f.Says.Text(sys))
+		fmt.Fprintf(w, "%-14s   %s\n", "", finePrint(f))
+		if f.Verdict == check.Holds {
+			continue
+		}
+		if f.Advice != "" {
+			fmt.Fprintf(w, "%-14s   → %s\n", "", f.Advice)
+		}
+		if f.Caution != "" {
+			fmt.Fprintf(w, "%-14s   caution: %s\n", "", f.Caution)
 		}
 	}
 	if mends := s.Weight.Clears(s.Placed("travel")); len(mends) > 0 {
-		fmt.Fprintf(e.out, "\nWhat clears it (%s)\n", mends[0].Finding.Title)
+		fmt.Fprintf(w, "\nWhat clears it (%s)\n", mends[0].Finding.Title)
 		for _, m := range mends {
-			fmt.Fprintf(e.out, "  %s", m.Says)
+			fmt.Fprintf(w, "  %s", m.Says)
 			if len(m.Reopens) > 0 {
-				fmt.Fprintf(e.out, "; reopens %s", strings.Join(m.Reopens, ", "))
+				fmt.Fprintf(w, "; reopens %s", strings.Join(m.Reopens, ", "))
 			}
-			fmt.Fprintln(e.out)
+			fmt.Fprintln(w)
 		}
 	}
 	if next := s.Weight.MeasureNext(); len(next) > 0 {
-		fmt.Fprintln(e.out, "\nMeasure next")
+		fmt.Fprintln(w, "\nMeasure next")
 		for _, n := range next {
-			fmt.Fprintf(e.out, "  %s\n", n.Says)
+			fmt.Fprintf(w, "  %s\n", n.Says)
 		}
 	}
-	fmt.Fprintf(e.out, "\n%s, as far as computed here; papers would be %s. Local codes and licensed examiners decide.\n", sheet.Program, status)
+	fmt.Fprintf(w, "\n%s, as far as computed here; papers would be %s. Local codes and licensed examiners decide.\n", sheet.Program, status)
 }
 
 // finePrint says where a finding comes from.
@@ -181,37 +173,4 @@ func finePrint(f check.Finding) string {
 		parts = append(parts, "rule "+f.Rule+" ("+f.Level.String()+")")
 	}
 	return strings.Join(parts, " · ")
-}
-
-func jsonOf(path string, text []byte, l diag.List, s *sheet.Sheet) jsonBuild {
-	sys := s.System()
-	b := jsonBuild{File: path, Build: s.Build.Head.ID, Hash: sheet.Hash(text), Program: sheet.Program, Basis: s.Basis(), Diagnostics: l, Findings: []jsonFinding{}}
-	if b.Diagnostics == nil {
-		b.Diagnostics = diag.List{}
-	}
-	q := func(o unit.Opt[check.Figure]) *jsonQuantity {
-		f, ok := o.Get()
-		if !ok {
-			return nil
-		}
-		v := &jsonQuantity{SI: f.SI, Text: f.Text(sys)}
-		if f.Kind != unit.NoKind {
-			v.Unit, _ = f.Kind.Shown(sys)
-		}
-		return v
-	}
-	subjects := func(all []check.Subject) []jsonSubject {
-		out := []jsonSubject{}
-		for _, s := range all {
-			out = append(out, jsonSubject{s.Path, s.Name})
-		}
-		return out
-	}
-	for _, f := range s.Weight.Findings {
-		b.Findings = append(b.Findings, jsonFinding{
-			Key: f.Key(), Verdict: f.Verdict.String(), Says: f.Says.Text(sys), Value: q(f.Value), Limit: q(f.Limit), Margin: q(f.Margin), Half: q(f.Half),
-			Basis: f.Basis, Evidence: f.Level.String(), Rule: f.Rule, Subjects: subjects(f.Subjects), Missing: subjects(f.Missing), Advice: f.Advice, Caution: f.Caution, Advisory: f.Advisory,
-		})
-	}
-	return b
 }

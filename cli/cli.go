@@ -1,23 +1,21 @@
 // Package cli answers: what does a build say on the command line?
 //
 // It wires commands to the packages below; it decides nothing. Exit codes: 0 nothing fails, 1 something does not hold,
-// 2 the input is bad. Findings go to standard output; what a person should also know goes to standard error.
+// 2 the input is bad. Answers go to standard output; what a person should also know goes to standard error.
 package cli
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"os"
+	"strings"
 
 	"github.com/alecthomas/kong"
 
 	"berthwright/derive"
-	"berthwright/diag"
-	"berthwright/docfile"
 	"berthwright/parts"
 	"berthwright/sheet"
-	"berthwright/workshop"
 )
 
 // Exit codes.
@@ -27,16 +25,9 @@ const (
 	badInput = 2
 )
 
-// env is what every command gets.
-type env struct {
-	out, err io.Writer
-	ctx      derive.Context
-	shop     string // path of the workshop file
-}
-
 // commands is the whole command line.
 type commands struct {
-	Workshop  string       `help:"Workshop file: own defaults, own parts, confirmed figures." type:"path" placeholder:"FILE"`
+	Workshop  string       `help:"Workshop file: own defaults, own parts, confirmed figures." placeholder:"FILE"`
 	Serve     serveCmd     `cmd:"" help:"Serve the page on this machine."`
 	Check     checkCmd     `cmd:"" help:"Print what holds and what does not."`
 	Diff      diffCmd      `cmd:"" help:"Print what changed between two builds, in kilograms, axles and payload."`
@@ -47,18 +38,47 @@ type commands struct {
 	Version   versionCmd   `cmd:"" help:"Print the version."`
 }
 
+// env is what every command gets.
+type env struct {
+	in       io.Reader
+	out      *keeper
+	err      io.Writer
+	ctx      derive.Context
+	workshop string // text of the workshop file, "" for none
+}
+
 // exit carries an exit code through kong.
 type exit int
 
 func (e exit) Error() string { return fmt.Sprintf("exit %d", int(e)) }
 
-// usage is an error in what was asked for: one line, exit code 2.
-type usage struct{ text string }
+// usage is an error in what was asked for: one line, perhaps a hint, and exit code 2.
+type usage struct{ text, hint string }
 
-func (u usage) Error() string { return u.text }
+func (u usage) Error() string {
+	if u.hint == "" {
+		return u.text
+	}
+	return u.text + "\n\thint: " + u.hint
+}
+
+// keeper remembers the first error of a writer, so that a full disk is not taken for an answer.
+type keeper struct {
+	w   io.Writer
+	err error
+}
+
+func (k *keeper) Write(b []byte) (int, error) {
+	if k.err != nil {
+		return 0, k.err
+	}
+	n, err := k.w.Write(b)
+	k.err = err
+	return n, err
+}
 
 // Run runs the command line and returns the exit code.
-func Run(args []string, out, errOut io.Writer) int {
+func Run(args []string, in io.Reader, out, errOut io.Writer) int {
 	var c commands
 	code := -1
 	p, err := kong.New(&c,
@@ -79,16 +99,13 @@ func Run(args []string, out, errOut io.Writer) int {
 	if code >= 0 { // help was printed
 		return code
 	}
+	e := &env{in: in, out: &keeper{w: out}, err: errOut}
 	if err != nil {
-		fmt.Fprintf(errOut, "berthwright: %v\n\thint: berthwright --help lists the commands\n", err)
-		return badInput
+		return e.finish(usage{err.Error(), helpFor(err)})
 	}
-	cat, err := parts.Load()
-	if err != nil {
-		fmt.Fprintln(errOut, "berthwright:", err)
-		return badInput
+	if e.ctx.Parts, err = parts.Load(); err != nil {
+		return e.finish(err)
 	}
-	e := &env{out: out, err: errOut, ctx: derive.Context{Parts: cat}, shop: c.Workshop}
 	if c.Workshop != "" {
 		if err := e.readWorkshop(c.Workshop); err != nil {
 			return e.finish(err)
@@ -97,8 +114,27 @@ func Run(args []string, out, errOut io.Writer) int {
 	return e.finish(k.Run(e))
 }
 
+// helpFor names the help that belongs to what was asked for.
+func helpFor(err error) string {
+	var pe *kong.ParseError
+	if errors.As(err, &pe) && pe.Context != nil && pe.Context.Command() != "" {
+		words := strings.Fields(pe.Context.Command())
+		for i, w := range words {
+			if strings.HasPrefix(w, "<") {
+				words = words[:i]
+				break
+			}
+		}
+		return "berthwright " + strings.Join(append(words, "--help"), " ") + " tells how it is called"
+	}
+	return "berthwright --help lists the commands"
+}
+
 // finish turns an error into an exit code and one line.
 func (e *env) finish(err error) int {
+	if err == nil && e.out.err != nil {
+		err = fmt.Errorf("cannot write the answer: %w", e.out.err)
+	}
 	var code exit
 	switch {
 	case err == nil:
@@ -110,75 +146,12 @@ func (e *env) finish(err error) int {
 	return badInput
 }
 
-// read reads a build file and prints its diagnostics. An unreadable one is an error; a wrong value counts as missing.
-func (e *env) read(path string) (*docfile.File, error) {
-	text, err := readText(path)
-	if err != nil {
-		return nil, err
-	}
-	f := docfile.Read(path, text, docfile.Refs{Known: e.ctx.Parts.Known})
-	e.diagnose(f.Diags, text)
-	if !f.Readable {
-		return nil, exit(badInput)
-	}
-	return f, nil
-}
-
-// mostText is more than the binder reads, so that it can say so itself.
-const mostText = 8 << 20
-
-func readText(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		var pe *os.PathError
-		if errors.As(err, &pe) {
-			return nil, usage{fmt.Sprintf("cannot read %q: %v", path, pe.Err)}
-		}
-		return nil, usage{fmt.Sprintf("cannot read %q", path)}
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, mostText))
-	if err != nil {
-		return nil, usage{fmt.Sprintf("cannot read %q: %v", path, err)}
-	}
-	return text, nil
-}
-
-func (e *env) diagnose(l diag.List, text []byte) {
-	t := diag.NewText(text)
-	if err := diag.Fprint(e.err, l, func(string) *diag.Text { return t }); err != nil {
-		fmt.Fprintln(e.err, "berthwright:", err)
-	}
-}
-
-func (e *env) readWorkshop(path string) error {
-	text, err := readText(path)
-	if err != nil {
-		return err
-	}
-	f := workshop.Read(path, text)
-	e.diagnose(f.Diags, text)
-	if !f.Readable || f.Diags.HasErrors() {
-		return exit(badInput)
-	}
-	e.ctx.Shop = f.Workshop
-	return nil
-}
-
-// sheet reads and assesses a build, with its record where one is named.
-func (e *env) sheet(path, record string) (*docfile.File, *sheet.Sheet, error) {
-	f, err := e.read(path)
-	if err != nil {
-		return nil, nil, err
-	}
-	if record == "" {
-		return f, sheet.Assess(f.Build, e.ctx, nil), nil
-	}
-	rec, err := e.record(record)
-	if err != nil {
-		return nil, nil, err
-	}
-	return f, sheet.Assess(f.Build, e.ctx, rec), nil
+// printJSON prints one answer for other programs.
+func (e *env) printJSON(v any) error {
+	enc := json.NewEncoder(e.out)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	return enc.Encode(v)
 }
 
 type versionCmd struct{}

@@ -2,4 +2,4 @@ package cli
 
 type serveCmd struct{}
 
-func (serveCmd) Run(*env) error { return usage{"serve is not wired yet"} }
+func (serveCmd) Run(*env) error { return usage{text: "serve is not wired yet"} }

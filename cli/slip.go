@@ -14,7 +14,10 @@ import (
 func (e *env) printSlip(s *sheet.Sheet, key string) error {
 	slip, ok := s.Weight.Slip(key)
 	if !ok {
-		return usage{fmt.Sprintf("there is no working %q here; try weight.total, weight.front, weight.rear, weight.payload, weight.pay-mass, weight.front-share, weight.roof, weight.tyres, weight.plate, or case.<id>", key)}
+		return usage{
+			fmt.Sprintf("there is no working %q of this build", key),
+			"try weight.total, weight.front, weight.rear, weight.payload, weight.pay-mass, weight.front-share, weight.roof, weight.tyres, weight.plate or case.<id>",
+		}
 	}
 	e.workings(slip)
 	return nil
