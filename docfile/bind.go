@@ -108,7 +108,7 @@ func (b *binder) entries(n *node, f *doc.Field, v reflect.Value) {
 // their numbers.
 func (b *binder) entry(n *node, f *doc.Field, v reflect.Value) {
 	if n.kind == null {
-		b.say(n, diag.EmptyEntry, args(f.Key, ""), "")
+		b.say(n, diag.EmptyEntry, args(f.Key, ""), "write the entry or take the dash out")
 		return
 	}
 	one := *f
@@ -135,6 +135,9 @@ func (b *binder) mapping(n *node, f *doc.Field, v reflect.Value) {
 			}
 			continue
 		}
+		if n.flow && n.split(n.find(c.Key)+1) {
+			continue // "1,860 kg": told at the half that is no key
+		}
 		b.path = append(b.path, escape(c.Key))
 		b.bind(at, c, into.Field(c.Index))
 		b.path = b.path[:len(b.path)-1]
@@ -159,10 +162,22 @@ func (b *binder) keys(n *node, f *doc.Field) {
 		if _, ok := f.Entry(k.value); ok {
 			continue
 		}
+		hint := ""
+		if n.split(i) {
+			hint = "a comma parts keys inside brackets: write the number without it, or put the value in quotes"
+		} else {
+			hint = nearHint(k.value, keysOf(f), "keys here: "+keyList(f))
+		}
 		b.path = append(b.path, escape(k.value))
-		b.say(k, diag.UnknownKey, args(k.value, k.value), nearHint(k.value, keysOf(f), "keys here: "+keyList(f)))
+		b.say(k, diag.UnknownKey, args(k.value, k.value), hint)
 		b.path = b.path[:len(b.path)-1]
 	}
+}
+
+// split reports whether entry i of a mapping in brackets is the rest of a number that a comma parted: {a: 1,860 kg}.
+func (n *node) split(i int) bool {
+	return n.flow && i > 0 && i < len(n.keys) && n.items[i].kind == null && n.keys[i].value != "" &&
+		n.keys[i].value[0] >= '0' && n.keys[i].value[0] <= '9' && n.items[i-1].kind == scalar
 }
 
 // head returns a node for the place where something is missing: the first key, or the brackets.

@@ -1,8 +1,8 @@
 package docfile
 
 import (
-	"fmt"
 	"slices"
+	"strings"
 
 	"berthwright/diag"
 )
@@ -94,9 +94,9 @@ func (x *idIndex) check(refs []refAt, outside Refs) []problem {
 				}
 			}
 			slices.Sort(all)
-			hint := nearHint(r.id, all, fmt.Sprintf("a %s is an entry of %s", word, where))
+			hint := nearHint(r.id, all, article(word)+" is an entry of "+where)
 			if p, ok := x.known[r.id]; ok {
-				hint = fmt.Sprintf("%s is a %s", quote(r.id), idWords[p.kind])
+				hint = quote(r.id) + " is " + article(idWords[p.kind])
 			}
 			out = append(out, unknownID(r, word, hint))
 			continue
@@ -118,6 +118,13 @@ func (x *idIndex) check(refs []refAt, outside Refs) []problem {
 // sameIDs reports whether two parts define the same ids.
 func sameIDs(a, b *found) bool {
 	return slices.EqualFunc(a.ids, b.ids, func(x, y idAt) bool { return x.list == y.list && x.id == y.id })
+}
+
+func article(word string) string {
+	if strings.IndexByte("aeiou", word[0]) >= 0 {
+		return "an " + word
+	}
+	return "a " + word
 }
 
 func unknownID(r refAt, word, hint string) problem {

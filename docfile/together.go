@@ -9,17 +9,11 @@ import (
 	"berthwright/unit"
 )
 
-// apart lists values of one mapping of which only one may be given. Each side is one or more keys below the mapping.
+// apart lists keys below one mapping of which only one may be given.
 type apart struct {
-	one, other []string
-	why        string
+	keys []string
+	why  string
 }
-
-var (
-	alongKeys  = []string{"place/bulkhead", "place/rear-door", "place/wheel-box", "place/cab-seat", "place/behind", "place/ahead-of"}
-	acrossKeys = []string{"place/left-wall", "place/right-wall", "place/centre-line", "place/left-of", "place/right-of"}
-	upKeys     = []string{"place/finished-floor", "place/bare-floor", "place/ceiling", "place/on"}
-)
 
 // aparts returns the rules for one Go type.
 func aparts(t reflect.Type) []apart {
@@ -29,42 +23,33 @@ func aparts(t reflect.Type) []apart {
 	return itemAparts
 }
 
-var itemAparts = func() []apart {
-	var all []apart
-	for _, keys := range []struct {
-		list []string
-		way  string
-	}{{alongKeys, "along the van"}, {acrossKeys, "across the van"}, {upKeys, "upwards"}} {
-		for i, k := range keys.list {
-			if rest := keys.list[i+1:]; len(rest) > 0 {
-				all = append(all, apart{[]string{k}, rest, "both measure " + keys.way})
-			}
-		}
-	}
-	return append(all,
-		apart{[]string{"at/x"}, alongKeys, "x follows from the measure"},
-		apart{[]string{"at/y"}, acrossKeys, "y follows from the measure"},
-		apart{[]string{"at/z"}, upKeys, "z follows from the measure"},
-		apart{[]string{"removed"}, []string{"in-ticket"}, "an item cannot be both taken out and still in the ticket"},
-	)
-}()
+var itemAparts = []apart{
+	{[]string{"at/x", "place/bulkhead", "place/rear-door", "place/wheel-box", "place/cab-seat", "place/behind", "place/ahead-of"}, "both give the place along the van"},
+	{[]string{"at/y", "place/left-wall", "place/right-wall", "place/centre-line", "place/left-of", "place/right-of"}, "both give the place across the van"},
+	{[]string{"at/z", "place/finished-floor", "place/bare-floor", "place/ceiling", "place/on-top-of"}, "both give the height"},
+	{[]string{"removed", "in-ticket"}, "an item cannot be both taken out and still in the ticket"},
+}
 
-// together reports values of one mapping that cannot stand together. Both then count as missing.
+// together reports values of one mapping that cannot stand together. All of them then count as missing.
 func (b *binder) together(n *node, f *doc.Field, v reflect.Value) {
 	for _, rule := range aparts(f.Go) {
-		for _, one := range rule.one {
-			for _, other := range rule.other {
-				x, y := n.below(one), n.below(other)
-				if x == nil || y == nil || x.value == "false" || y.value == "false" {
-					continue
-				}
-				b.path = append(b.path, other)
-				p := b.say(y, diag.NotTogether, args(lastKey(one), lastKey(other)), rule.why+"; keep one of the two, until then neither counts")
-				p.related = append(p.related, related{x.start, x.end, "the other"})
-				b.path = b.path[:len(b.path)-1]
-				drop(f, v, one)
-				drop(f, v, other)
+		one := ""
+		var x *node
+		for _, key := range rule.keys {
+			y := n.below(key)
+			if y == nil || y.value == "false" {
+				continue
 			}
+			if x == nil {
+				one, x = key, y
+				continue
+			}
+			b.path = append(b.path, key)
+			p := b.say(y, diag.NotTogether, args(lastKey(one), lastKey(key)), rule.why+"; keep one of the two, until then neither counts")
+			p.related = append(p.related, related{x.start, x.end, "the other"})
+			b.path = b.path[:len(b.path)-1]
+			drop(f, v, one)
+			drop(f, v, key)
 		}
 	}
 	for _, rule := range orders(f.Go) {

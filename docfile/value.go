@@ -104,6 +104,11 @@ func (b *binder) outside(n *node, f *doc.Field) {
 	if f.Why != "" {
 		hint = f.Why
 	}
+	if digits := number(n.value); f.Kind == doc.Quantity && digits != "" {
+		if near := withUnit(digits, f); near != "" {
+			hint += "; is it " + quote(near) + "?"
+		}
+	}
 	b.say(n, diag.OutOfRange, args(f.Key, n.value), hint)
 }
 
@@ -143,14 +148,38 @@ func (b *binder) wrong(n *node, f *doc.Field, err error) {
 		return
 	}
 	hint := pe.Hint
-	if pe.Code == unit.CodeMissingUnit && f.Unit != "" {
-		hint = "write " + quote(strings.TrimSpace(n.value)+" "+f.Unit)
+	if near := withUnit(number(n.value), f); pe.Code == unit.CodeMissingUnit && near != "" && number(n.value) == strings.TrimSpace(n.value) {
+		hint = "write " + quote(near)
 	}
 	p := b.say(n, diag.Code(pe.Code), args(f.Key, n.value), hint)
 	p.message, p.args["problem"] = "{key}: {problem}", pe.Problem
 	if n.plain && pe.Text == n.value && pe.End > pe.At {
 		p.start, p.end = n.start+pe.At, n.start+pe.End
 	}
+}
+
+// number returns the number that text begins with.
+func number(text string) string {
+	text = strings.TrimSpace(text)
+	if end := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,-−+", r) }); end >= 0 {
+		return text[:end]
+	}
+	return text
+}
+
+// withUnit returns digits with the first unit of the field that puts the value in its range: the usual one, else
+// another; or "".
+func withUnit(digits string, f *doc.Field) string {
+	if digits == "" {
+		return ""
+	}
+	for _, u := range append([]string{f.Unit}, f.Of.Units()...) {
+		text := strings.TrimSpace(digits + " " + u)
+		if v, err := f.Of.Parse(text); err == nil && (f.Lo == "" || v >= f.Min && v <= f.Max) {
+			return text
+		}
+	}
+	return ""
 }
 
 // quantities reads each type of quantity: the value, and its size for comparing with a range.
@@ -179,6 +208,8 @@ func example(f *doc.Field) string {
 	switch {
 	case len(f.Enum) > 0:
 		return f.Key + ": " + f.Enum[0]
+	case f.Kind == doc.Whole && f.Min > 2:
+		return f.Key + ": " + f.Lo
 	case f.Kind == doc.Whole:
 		return f.Key + ": 2"
 	case f.Kind == doc.YesNo:
