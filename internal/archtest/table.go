@@ -61,7 +61,7 @@ var allowed = map[string]string{
 	"sheet":               "unit calc axle doc source parts rules workshop derive check drawing paper", // joins description and outputs for every face
 	"store":               "unit diag doc docfile",
 	"web":                 faces + " axle", // reads the result structs that check hands on
-	"cli":                 faces + " axle web",
+	"cli":                 faces + " axle web examples",
 	"cmd/berthwright":     "cli",
 
 	"examples": "",
