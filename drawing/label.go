@@ -231,28 +231,35 @@ func (b *builder) numberNear(w wish) bool {
 	return false
 }
 
-// balloon puts the number in a circle at the nearest free place and draws a leader to the thing.
-// When all of room is full it goes on above it.
+// balloon puts the number in a circle, or words in a frame, at the nearest free place and draws a
+// leader to the thing. When all of room is full it goes on above it.
 func (b *builder) balloon(w wish, room Box) {
-	half := math.Max(fonts.Width(fonts.Regular, textSmall*b.k, w.number)/2+0.9*b.k, 2.1*b.k)
+	words := w.number
+	hx := math.Max(fonts.Width(fonts.Regular, textSmall*b.k, words)/2+0.9*b.k, 2.1*b.k)
+	hy := hx
+	round := hx < 4*b.k
+	if !round {
+		hy = 2.1 * b.k
+	}
+	at := func(x, y float64) Box { return Box{x - hx, y - hy, x + hx, y + hy} }
 	best, bx, by := math.Inf(1), 0.0, 0.0
 	for ring := 1; ring <= 30; ring++ {
-		r := half * (0.8 + 0.7*float64(ring))
+		r := hy * (0.8 + 0.7*float64(ring))
 		if r > best {
 			break
 		}
 		n := 8 + 4*ring
 		for i := range n {
 			sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / float64(n))
-			x, y := w.cx+r*cos, w.cy+r*sin
-			box := Box{x - half, y - half, x + half, y + half}
+			x, y := w.cx+(r+hx-hy)*cos, w.cy+r*sin
+			box := at(x, y)
 			if !box.Within(room) || !b.free(box) {
 				continue
 			}
 			cost := r
 			for _, t := range b.tops {
 				if box.Overlaps(t) {
-					cost += 0.8 * half
+					cost += 0.8 * hy
 				}
 			}
 			if cost < best {
@@ -261,26 +268,34 @@ func (b *builder) balloon(w wish, room Box) {
 		}
 	}
 	for row := 0; math.IsInf(best, 1); row++ {
-		y := room.Y0 - half*(1+2.2*float64(row))
-		for x := room.X0 + half; x < room.X1-half; x += half {
-			if c := math.Abs(x - w.cx); c < best && b.free(Box{x - half, y - half, x + half, y + half}) {
+		y := room.Y0 - hy*(1+2.2*float64(row))
+		for x := room.X0 + hx; x <= math.Max(room.X1-hx, room.X0+hx); x += hy {
+			if c := math.Abs(x - w.cx); c < best && b.free(at(x, y)) {
 				best, bx, by = c, x, y
 			}
 		}
-		if row > 200 {
+		if row > 1000 {
 			panic("drawing: no row is free for a label")
 		}
 	}
 	g := b.group(Prim{ID: w.id, Role: Balloon, Layer: w.layer, Doc: w.doc, Depth: depthLabels + 1})
-	d := math.Hypot(w.cx-bx, w.cy-by)
-	if d > half {
-		ex, ey := bx+(w.cx-bx)*half/d, by+(w.cy-by)*half/d
-		b.path(w.id+"/leader", g, Leader, LineFrom(ex, ey, w.cx, w.cy), NoFill)
+	dx, dy := w.cx-bx, w.cy-by
+	d := math.Hypot(dx, dy)
+	out := hy // from the middle of the balloon to its edge, towards the thing
+	if !round && d > 0 {
+		out = d * math.Min(hx/math.Max(math.Abs(dx), 1e-9), hy/math.Max(math.Abs(dy), 1e-9))
+	}
+	if d > out {
+		b.path(w.id+"/leader", g, Leader, LineFrom(bx+dx*out/d, by+dy*out/d, w.cx, w.cy), NoFill)
 		if !w.mark {
 			b.path(w.id+"/dot", g, Leader, Circle(w.cx, w.cy, 0.4*b.k), Solid)
 		}
 	}
-	b.path(w.id+"/ring", g, Balloon, Circle(bx, by, half), Paper)
-	b.text(w.id+"/0", g, Label, bx, by+0.33*textSmall*b.k, textSmall, Middle, fonts.Regular, 0, w.number)
-	b.taken[len(b.taken)-1] = Box{bx - half, by - half, bx + half, by + half}
+	if round {
+		b.path(w.id+"/ring", g, Balloon, Circle(bx, by, hx), Paper)
+	} else {
+		b.path(w.id+"/ring", g, Balloon, Rect(at(bx, by)), Paper)
+	}
+	b.text(w.id+"/0", g, Label, bx, by+0.33*textSmall*b.k, textSmall, Middle, fonts.Regular, 0, words)
+	b.taken[len(b.taken)-1] = at(bx, by)
 }

@@ -50,14 +50,14 @@ func Plan(in Input, o Options) Scene {
 			b.dimension(dim{id: "width", a: -h.half, b: h.half, at: h.x1 + 10*b.k, from: h.x1, value: in.Van.Width.Else(0), upright: true, extension: true})
 		}
 	}
+	y = b.remarks(room.X0, y, h.long && h.wide)
 	if o.Band {
-		y = b.spreads(y + 2*b.k)
-		y = b.curve(y+2*b.k, h)
+		y = b.spreads(y + 4*b.k)
+		b.curve(y+2*b.k, h)
 	}
-	b.remarks(room.X0, y, h.long && h.wide)
 	b.grid(room)
 	b.placeLabels(room.Grow(5 * b.k))
-	return b.finish(4)
+	return b.finish(2)
 }
 
 // room is where labels may stand: the body or, where it is unknown, what surrounds the things.
@@ -226,10 +226,10 @@ func abs(l unit.Length) unit.Length {
 }
 
 // curve draws how much can still be added over the place along the van.
-func (b *builder) curve(y float64, h hull) float64 {
+func (b *builder) curve(y float64, h hull) {
 	pts := b.in.Curve
 	if len(pts) < 2 {
-		return y
+		return
 	}
 	lo, hi := 0.0, 0.0
 	for _, p := range pts {
@@ -264,13 +264,17 @@ func (b *builder) curve(y float64, h hull) float64 {
 	}
 	b.path(g+"/line", g, Curve, d, NoFill)
 	for i, p := range pts {
-		if p.Text != "" {
-			x, y := p.X.Millimetres(), at(p.Mass.Kilograms())
-			b.path(g+"/dot-"+strconv.Itoa(i), g, Curve, Circle(x, y, 0.6*b.k), Solid)
-			b.text(g+"/value-"+strconv.Itoa(i), g, Figure, x, y-1.4*b.k, textSmall, [3]Anchor{Start, Middle, End}[i*2/max(1, len(pts)-1)], fonts.SemiBold, 0, p.Text)
+		if p.Text == "" {
+			continue
 		}
+		x, y := p.X.Millimetres(), at(p.Mass.Kilograms())
+		t := Prim{Kind: Text, X: x, Y: y - 1.4*b.k, Size: textSmall * b.k, Face: fonts.SemiBold, Text: p.Text, Anchor: [3]Anchor{Start, Middle, End}[i*2/max(1, len(pts)-1)]}
+		if !b.free(t.Box()) { // a level stretch says its figure once
+			continue
+		}
+		b.path(g+"/dot-"+strconv.Itoa(i), g, Curve, Circle(x, y, 0.6*b.k), Solid)
+		b.text(g+"/value-"+strconv.Itoa(i), g, Figure, t.X, t.Y, textSmall, t.Anchor, t.Face, 0, p.Text)
 	}
-	return y + tall
 }
 
 // niceStep is the next of 1, 2, 5, 10 … above f.
@@ -287,16 +291,20 @@ func niceStep(f float64) float64 {
 	return 10 * p
 }
 
-func (b *builder) remarks(x, y float64, outline bool) {
+// remarks writes what has to be said under the view and returns the height below it.
+func (b *builder) remarks(x, y float64, outline bool) float64 {
 	rs := b.in.Remarks
 	if outline && b.o.Dimensions {
 		rs = append([]string{schematic}, rs...)
 	}
 	if len(rs) == 0 {
-		return
+		return y
 	}
 	g := b.group(Prim{ID: "remarks", Role: Note, Layer: "notes", Depth: depthDims})
+	y += 1 * b.k
 	for i, r := range rs {
-		b.text("remarks/"+strconv.Itoa(i+1), g, Note, x, y+(6+4*float64(i))*b.k, textSmall, Start, fonts.Italic, 0, r)
+		y += 4 * b.k
+		b.text("remarks/"+strconv.Itoa(i+1), g, Note, x, y, textSmall, Start, fonts.Italic, 0, r)
 	}
+	return y + 1*b.k
 }

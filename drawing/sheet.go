@@ -56,8 +56,22 @@ const (
 
 // Sheets puts each view on a sheet of its own at its own true scale, in the smallest of A3 to A0
 // that holds it, with title block, line key and scale bar, and the parts list on sheets after them.
+// Where a plan is too tall for A3, its stretches and its curve go on the next sheet.
 func Sheets(views []Scene, parts []Part, info SheetInfo) ([]Scene, error) {
 	const rows, blocks = 54, 3
+	var split []Scene
+	for _, v := range views {
+		if v.Extent.H()/v.Scale > sheetSizes[0][1]-2*plainEdge {
+			main, band := cutBand(v)
+			split = append(split, main)
+			if len(band.Prims) > 0 {
+				split = append(split, band)
+			}
+			continue
+		}
+		split = append(split, v)
+	}
+	views = split
 	lists := (len(parts) + rows*blocks - 1) / (rows * blocks)
 	total := len(views) + lists
 	var out []Scene
@@ -75,10 +89,35 @@ func Sheets(views []Scene, parts []Part, info SheetInfo) ([]Scene, error) {
 	return out, nil
 }
 
+// sheetSizes are A3 to A0 across, in millimetres.
+var sheetSizes = [...][2]float64{{420, 297}, {594, 420}, {841, 594}, {1189, 841}}
+
+// cutBand takes the stretches and the added-mass curve out of a plan.
+func cutBand(v Scene) (main, band Scene) {
+	main, band = v, v
+	main.Prims, band.Prims = nil, nil
+	main.Extent, band.Extent = Box{}, Box{}
+	band.ID, band.View = v.ID+"-along", "masses along the van"
+	group := map[string]bool{"stretches": true, "added-mass": true}
+	for _, p := range v.Prims {
+		if p.In == "" && p.Role == Stretch {
+			group[p.ID] = true
+		}
+		to := &main
+		if group[p.ID] || group[p.In] {
+			to = &band
+		}
+		to.Prims = append(to.Prims, p)
+		to.Extent = to.Extent.Union(p.Box())
+	}
+	main.Extent, band.Extent = main.Extent.Grow(2*v.Scale), band.Extent.Grow(2*v.Scale)
+	return main, band
+}
+
 func viewSheet(v Scene, info SheetInfo, n, total int) (Scene, error) {
 	k := v.Scale
 	w, h := v.Extent.W()/k, v.Extent.H()/k
-	for _, size := range [][2]float64{{420, 297}, {594, 420}, {841, 594}, {1189, 841}} {
+	for _, size := range sheetSizes {
 		roomW, roomH := size[0]-bindEdge-plainEdge-blockWidth, size[1]-2*plainEdge
 		if w > roomW || h > roomH {
 			continue

@@ -95,7 +95,7 @@ func side(id, view string, dir float64, in Input, o Options) Scene {
 	b.remarks(x0, y, known)
 	b.grid(room)
 	b.placeLabels(room.Grow(5 * b.k))
-	return b.finish(4)
+	return b.finish(2)
 }
 
 // levels draws the bare and the finished floor and the ceiling between the taped lines.
@@ -140,14 +140,14 @@ func (b *builder) heightDims(h hull, dir, x0, x1 float64) {
 	if dir < 0 {
 		from, sign = x0, -1.0
 	}
-	at := from + sign*9*b.k
-	if sign < 0 {
-		at = from - 6*b.k
+	at := from + 5.5*b.k
+	if sign < 0 { // the figures stand left of their line
+		at = from - 3*b.k
 	}
 	fh := v.FloorHeight.Else(0)
 	b.dimension(dim{id: "floor-height", a: -h.ground, b: 0, at: at, from: from, value: fh, upright: true, extension: true})
 	if c, ok := v.Ceiling.Get(); ok {
 		b.dimension(dim{id: "ceiling", a: 0, b: -c.Millimetres(), at: at, from: from, value: c, upright: true, extension: true})
 	}
-	b.dimension(dim{id: "height", a: -h.ground, b: -h.height, at: at + sign*7*b.k, from: from, value: v.Height.Else(0), upright: true, extension: true})
+	b.dimension(dim{id: "height", a: -h.ground, b: -h.height, at: at + sign*6*b.k, from: from, value: v.Height.Else(0), upright: true, extension: true})
 }

@@ -229,7 +229,7 @@ func (b *builder) bodySide(h hull, dir float64) {
 		b.path(id+"-rim", g, Thin, Circle(x, y, 0.62*r), NoFill)
 	}
 	if h.long {
-		b.path("van/ground", g, Datum, LineFrom(dir*(h.x0-250), -h.ground, dir*(h.x1+250), -h.ground), NoFill)
+		b.path("van/ground", g, Datum, LineFrom(dir*(h.x0-100), -h.ground, dir*(h.x1+100), -h.ground), NoFill)
 	}
 }
 

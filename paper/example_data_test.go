@@ -116,9 +116,9 @@ func placard() LoadingPlacard {
 		}
 	}
 	return LoadingPlacard{Head: head(), Together: "145 kg",
-		Zones: []PlacardZone{{"garage", "85 kg", "heavy things low and forward, strapped to the rails"}, {"kitchen", "38 kg", ""}, {"drying locker", "24 kg", "wet clothes count"},
-			{"wardrobe", "22 kg", ""}, {"bunks", "20 kg", "bedding"}, {"dinette lockers", "14 kg", ""}, {"cab", "8 kg", ""}, {"washroom", "6 kg", ""}},
-		Seats:  []Pair{{Name: "driver, front passenger", Value: "84 + 75 kg"}, {Name: "bench, two child seats", Value: "75 + 75 kg"}, {Name: "roof: kayaks", Value: "2 x 24 kg"}},
+		Zones: []PlacardZone{{Where: "garage", Limit: "85 kg", Note: "heavy things low and forward, strapped to the rails"}, {Where: "kitchen", Limit: "38 kg", Note: ""}, {Where: "drying locker", Limit: "24 kg", Note: "wet clothes count"},
+			{Where: "wardrobe", Limit: "22 kg", Note: ""}, {Where: "bunks", Limit: "20 kg", Note: "bedding"}, {Where: "dinette lockers", Limit: "14 kg", Note: ""}, {Where: "cab", Limit: "8 kg", Note: ""}, {Where: "washroom", Limit: "6 kg", Note: ""}, {Where: "kayaks", Limit: "2 x 24 kg", Note: "on the roof", Apart: true}},
+		Seats:  []Pair{{Name: "driver, front passenger", Value: "84 + 75 kg"}, {Name: "bench, two child seats", Value: "75 + 75 kg"}},
 		Rules:  []string{"Empty the waste tank before you fill the fresh tank. It is worth 57 kg on the rear axle.", "No bicycles or boxes behind the rear doors."},
 		Totals: []Pair{{Name: "whole van", Value: "3 500 kg"}, {Name: "front axle", Value: "1 860 kg"}, {Name: "rear axle", Value: "1 900 kg"}},
 		Basis:  "Computed for the declared loading plan of revision 14: worst rear, refilled, larger of 75 kg and own mass; 14 kg in hand on the rear axle. A weighbridge has the last word.",

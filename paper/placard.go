@@ -22,6 +22,7 @@ type LoadingPlacard struct {
 type PlacardZone struct {
 	Where, Limit string // "garage", "85 kg"
 	Note         string // "heavy things low and forward"
+	Apart        bool   // not luggage: stands after the sum and is not in it
 }
 
 var across = format{297, 210, 15, 15, 14, 12}
@@ -75,7 +76,7 @@ func (k *kit) zones(p LoadingPlacard, x0, x1, top, bottom float64) {
 	}
 	step := min(15.5, (bottom-y)/max(1, n))
 	size := step * 0.5
-	for _, z := range p.Zones {
+	zone := func(z PlacardZone) {
 		f := style{step * 0.68, fonts.Bold, drawing.Figure}
 		fw := fonts.Width(f.face, f.size, z.Limit)
 		k.text(x1, y+step*0.74, drawing.End, f, z.Limit)
@@ -90,14 +91,24 @@ func (k *kit) zones(p LoadingPlacard, x0, x1, top, bottom float64) {
 		y += step
 		k.rule(drawing.Rule, x0, x1, y)
 	}
+	for _, z := range p.Zones {
+		if !z.Apart {
+			zone(z)
+		}
+	}
 	if p.Together != "" {
 		k.rule(drawing.Outline, x0, x1, y)
 		f := style{step * 0.95, fonts.Bold, drawing.Strong}
 		fw := fonts.Width(f.face, f.size, p.Together)
 		k.text(x1, y+step*1.05, drawing.End, f, p.Together)
-		k.text(x0, y+step*0.98, drawing.Start, style{fitSize(fonts.Bold, size*1.15, x1-x0-fw-6, "all of it together"), fonts.Bold, drawing.Cell}, "all of it together")
+		k.text(x0, y+step*0.98, drawing.Start, style{fitSize(fonts.Bold, size*1.15, x1-x0-fw-6, "all luggage together"), fonts.Bold, drawing.Cell}, "all luggage together")
 		y += step * 1.5
 		k.rule(drawing.Outline, x0, x1, y)
+	}
+	for _, z := range p.Zones {
+		if z.Apart {
+			zone(z)
+		}
 	}
 }
 

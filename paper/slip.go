@@ -31,20 +31,25 @@ const marginWidth = 42.0
 
 // slip sets the working, its sources in the margin on the right.
 func (k *kit) slip(s Slip) {
-	high := 10.0
-	for _, l := range s.Lines {
-		high += k.slipLineHeight(l)
+	titles := k.wrap(strong, k.width()-marginWidth-4, s.Title)
+	high := 8 + float64(len(titles))*sizeBody*lead
+	for i, l := range s.Lines {
+		if i < 4 { // a slip may break, but not right after its title
+			high += k.slipLineHeight(l)
+		}
 	}
-	if high < k.floor()-k.f.top {
-		k.need(high)
-	}
-	k.need(24)
+	k.need(min(high, k.floor()-k.f.top))
 	k.gap(2)
 	k.rule(drawing.Datum, k.x0(), k.x1(), k.y)
 	k.y += 1.6
-	k.text(k.x0(), k.y+sizeBody*0.95, drawing.Start, strong, s.Title)
-	k.text(k.x1(), k.y+sizeBody*0.95, drawing.End, note, s.ID)
-	k.y += sizeBody*lead + 1.4
+	for i, l := range k.wrap(note, marginWidth, s.ID) {
+		k.text(k.x1(), k.y+sizeBody*0.95+float64(i)*sizeNote*lead, drawing.End, note, l)
+	}
+	for _, l := range titles {
+		k.text(k.x0(), k.y+sizeBody*0.95, drawing.Start, strong, l)
+		k.y += sizeBody * lead
+	}
+	k.y += 1.4
 	for _, l := range s.Lines {
 		k.slipLine(l)
 	}
