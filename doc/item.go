@@ -37,6 +37,7 @@ type Item struct {
 	Use      Opt[Use]          `doc:"use" help:"what people do at it"`
 	Recess   Opt[Recess]       `doc:"recess" help:"it is a pod in the wall"`
 	Raise    Opt[Raise]        `doc:"raise" help:"it is a roof that lifts"`
+	Scribe   Opt[unit.Length]  `doc:"scribe" unit:"mm" range:"0 mm..400 mm" help:"how far at most it is cut back to the curve of wall and ceiling; absent: not at all"`
 	Contents []string          `doc:"contains" ref:"item" help:"items that stand inside it; they are no clash"`
 	Cover    Opt[bool]         `doc:"soft" help:"it gives way: cushions, mattress, curtain, hose"`
 	Price    Opt[unit.Money]   `doc:"price" help:"price of one, before tax"`

@@ -16,14 +16,15 @@ type Loading struct {
 
 // Person is one of the party.
 type Person struct {
-	ID          string         `doc:"id,id,required" help:"id of the person"`
-	Name        string         `doc:"name" help:"what they are called on papers"`
-	Mass        Opt[unit.Mass] `doc:"mass" unit:"kg" range:"2 kg..250 kg" help:"own mass, clothed"`
-	Seat        string         `doc:"seat" ref:"seat" help:"the seat they travel in"`
-	Child       Opt[bool]      `doc:"child" help:"a child"`
-	Restraint   Opt[unit.Mass] `doc:"child-seat" unit:"kg" range:"0 kg..40 kg" help:"mass of the child restraint used"`
-	RestraintAt Point          `doc:"child-seat-at" help:"mass centre of the restraint; absent: the seat's reference point"`
-	Licence     string         `doc:"licence" enum:"b|b-alternative|c1" help:"driving licence class of a driver"`
+	ID          string           `doc:"id,id,required" help:"id of the person"`
+	Name        string           `doc:"name" help:"what they are called on papers"`
+	Mass        Opt[unit.Mass]   `doc:"mass" unit:"kg" range:"2 kg..250 kg" help:"own mass, clothed"`
+	Height      Opt[unit.Length] `doc:"height" unit:"mm" range:"400 mm..2.3 m" help:"how tall they are; berths are judged by the tallest"`
+	Seat        string           `doc:"seat" ref:"seat" help:"the seat they travel in"`
+	Child       Opt[bool]        `doc:"child" help:"a child"`
+	Restraint   Opt[unit.Mass]   `doc:"child-seat" unit:"kg" range:"0 kg..40 kg" help:"mass of the child restraint used"`
+	RestraintAt Point            `doc:"child-seat-at" help:"mass centre of the restraint; absent: the seat's reference point"`
+	Licence     string           `doc:"licence" enum:"b|b-alternative|c1" help:"driving licence class of a driver"`
 }
 
 // StowZone is a place for luggage.
