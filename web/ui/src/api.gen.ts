@@ -90,6 +90,8 @@ export interface Choices {
   groups: Choice[];
   states: Choice[];
   views: Choice[];
+  /** builds of our own to look at: NewBuild kind "demo" */
+  demos: Choice[];
 }
 
 /** Choice is one word with its reading. */
@@ -126,6 +128,8 @@ export interface BuildView {
   units: string;
   /** title of the change that Undo would take back */
   canUndo?: string;
+  /** title of the change that Undo with Redo would do again */
+  canRedo?: string;
   title: Sentence[];
   /** worst first */
   findings: FindingView[];
@@ -672,6 +676,8 @@ export interface PartView {
 
 /** WorkshopView is the workshop file. */
 export interface WorkshopView {
+  /** version of the file; the base of a TextRequest */
+  number: number;
   text: string;
   marks: Marked[];
   form: FormSection[];
