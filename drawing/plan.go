@@ -249,7 +249,7 @@ func (b *builder) curve(y float64, h hull) {
 	for kg, i := lo, 0; kg <= hi+step/2; kg, i = kg+step, i+1 {
 		role := Rule
 		if math.Abs(kg) < step/2 {
-			role = Datum
+			role = Thin
 		}
 		b.path(g+"/rule-"+strconv.Itoa(i), g, role, LineFrom(x0, at(kg), x1, at(kg)), NoFill)
 		b.text(g+"/kg-"+strconv.Itoa(i), g, Note, x0-1.5*b.k, at(kg)+0.9*b.k, textSmall, End, fonts.Regular, 0, strconv.FormatFloat(kg, 'f', -1, 64))
@@ -263,15 +263,17 @@ func (b *builder) curve(y float64, h hull) {
 		}
 	}
 	b.path(g+"/line", g, Curve, d, NoFill)
+	said := ""
 	for i, p := range pts {
-		if p.Text == "" {
+		if p.Text == "" || p.Text == said { // a level stretch says its figure once
 			continue
 		}
 		x, y := p.X.Millimetres(), at(p.Mass.Kilograms())
 		t := Prim{Kind: Text, X: x, Y: y - 1.4*b.k, Size: textSmall * b.k, Face: fonts.SemiBold, Text: p.Text, Anchor: [3]Anchor{Start, Middle, End}[i*2/max(1, len(pts)-1)]}
-		if !b.free(t.Box()) { // a level stretch says its figure once
+		if !b.free(t.Box()) {
 			continue
 		}
+		said = p.Text
 		b.path(g+"/dot-"+strconv.Itoa(i), g, Curve, Circle(x, y, 0.6*b.k), Solid)
 		b.text(g+"/value-"+strconv.Itoa(i), g, Figure, t.X, t.Y, textSmall, t.Anchor, t.Face, 0, p.Text)
 	}

@@ -71,6 +71,9 @@ func (k *kit) pairs(ps []Pair, name float64) {
 	}
 }
 
+// figureHeight is what a scene takes with its caption.
+func figureHeight(s drawing.Scene) float64 { return s.Extent.H()/s.Scale + 14 }
+
 // figure sets a scene at its own true scale, with a caption and a scale bar.
 func (k *kit) figure(s drawing.Scene, caption string) {
 	if len(s.Prims) == 0 {
@@ -81,7 +84,7 @@ func (k *kit) figure(s drawing.Scene, caption string) {
 		k.err = fmt.Errorf("figure \"%s\" at 1:%g needs %.0f x %.0f mm of paper; there is room for %.0f x %.0f", s.ID, s.Scale, w, h, k.width(), k.floor()-k.f.top-16)
 		return
 	}
-	k.need(h + 14)
+	k.need(figureHeight(s))
 	dx := k.x0() + (k.width()-w)/2 - s.Extent.X0/s.Scale
 	dy := k.y - s.Extent.Y0/s.Scale
 	for _, p := range drawing.Place(s, fmt.Sprintf("p%d-%s:", len(k.pages), s.ID), dx, dy) {

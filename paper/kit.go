@@ -160,15 +160,16 @@ func (k *kit) lines(x, width float64, s style, words string) {
 	}
 }
 
-// heading begins a part: level 0 or 1. It becomes a bookmark and stays with what follows.
-func (k *kit) heading(level int, words string) {
+// heading begins a part: level 0 or 1. It becomes a bookmark and stays with what follows, of which
+// it keeps at least follow millimetres on its page.
+func (k *kit) heading(level int, words string, follow float64) {
 	s := style{sizeHead1, fonts.SemiBold, drawing.Cell}
 	before := 8.0
 	if level > 0 {
 		s.size, before = sizeHead2, 5
 	}
 	k.gap(before)
-	k.need(s.size*lead + 24)
+	k.need(s.size*lead + 1.2 + max(24, follow))
 	pg := k.pages[len(k.pages)-1]
 	g := k.put(drawing.Prim{ID: "h" + strconv.Itoa(len(k.pages)) + "-" + strconv.Itoa(pg.n), Kind: drawing.Group, Role: drawing.Heading,
 		Title: k.clean(s.face, words), Depth: pg.n*10 + level})

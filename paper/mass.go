@@ -96,10 +96,11 @@ func (s Statement) lay() *kit {
 	k.section("Findings", len(s.Findings) > 0, func() { k.findings(s.Findings) })
 	k.section("Load cases", len(s.Cases) > 0, func() { k.cases(s.Cases) })
 	k.section("What this rests on", len(s.Basis) > 0, func() { k.pairs(s.Basis, 42) })
-	k.section("The van as drawn", len(s.Plan.Scene.Prims)+len(s.Side.Scene.Prims) > 0, func() {
+	if sc := firstScene(s.Plan, s.Side); len(sc.Prims) > 0 {
+		k.heading(0, "The van as drawn", figureHeight(sc))
 		k.figure(s.Plan.Scene, s.Plan.Caption)
 		k.figure(s.Side.Scene, s.Side.Caption)
-	})
+	}
 	k.section("What can still be added, by place", len(s.Room) > 0, func() {
 		t := table{cols: []column{{title: "place"}, {title: "at most, kg", width: 26, align: right}, {title: "what is reached first", width: 90}}}
 		for _, r := range s.Room {
@@ -128,9 +129,18 @@ func (s Statement) lay() *kit {
 	return k
 }
 
+func firstScene(fs ...Figure) drawing.Scene {
+	for _, f := range fs {
+		if len(f.Scene.Prims) > 0 {
+			return f.Scene
+		}
+	}
+	return drawing.Scene{}
+}
+
 func (k *kit) section(name string, any bool, set func()) {
 	if any {
-		k.heading(0, name)
+		k.heading(0, name, 0)
 		set()
 	}
 }

@@ -61,7 +61,13 @@ func (k *kit) slip(s Slip) {
 
 func (k *kit) slipText() (x, w float64) { return k.x0() + 15, k.width() - marginWidth - 19 }
 
+// compact tells that a step is a line of a certificate, not of a chain: it is set on one line.
+func (l SlipLine) compact() bool { return l.Symbol == "" }
+
 func (k *kit) slipLineHeight(l SlipLine) float64 {
+	if l.compact() {
+		return float64(max(1, len(k.wrap(inked, k.compactWidth(l), join("; ", l.Says, l.Source)))))*sizeNote*lead + 1
+	}
 	_, w := k.slipText()
 	n := len(formulaLines(l, w))
 	h := float64(n)*sizeBody*1.45 + sizeNote*lead
@@ -74,6 +80,11 @@ func (k *kit) slipLineHeight(l SlipLine) float64 {
 func (k *kit) slipLine(l SlipLine) {
 	h := k.slipLineHeight(l)
 	k.need(h)
+	if l.compact() {
+		k.compactLine(l)
+		k.y += h
+		return
+	}
 	x, w := k.slipText()
 	k.formula(k.x0(), k.y+sizeBody*0.95, l.Symbol)
 	y := k.y + sizeBody*0.95
@@ -90,6 +101,23 @@ func (k *kit) slipLine(l SlipLine) {
 		k.text(k.x1()-marginWidth, k.y+sizeNote*(1.1+lead*float64(i)), drawing.Start, slant, s)
 	}
 	k.y += h
+}
+
+func compactResult(l SlipLine) string { return pretty(join(" = ", l.Formula, l.Numbers, l.Result)) }
+
+func (k *kit) compactWidth(l SlipLine) float64 {
+	return max(40, k.width()-fonts.Width(inked.face, inked.size, compactResult(l))-6)
+}
+
+// compactLine sets what it is on the left and its figure on the right, over a hairline.
+func (k *kit) compactLine(l SlipLine) {
+	words := join("; ", l.Says, l.Source)
+	y := k.y + sizeNote*0.95
+	k.text(k.x1(), y, drawing.End, inked, compactResult(l))
+	for i, s := range k.wrap(inked, k.compactWidth(l), words) {
+		k.text(k.x0(), y+float64(i)*sizeNote*lead, drawing.Start, inked, s)
+	}
+	k.rule(drawing.Rule, k.x0(), k.x1(), k.y+k.slipLineHeight(l)-0.4)
 }
 
 // formulaLines breaks "= formula = numbers = result" where it must.
