@@ -31,7 +31,7 @@ type Doubt struct {
 	Sum     unit.Mass // of all contributions
 	Floor   unit.Mass
 
-	loads  []Load
+	parts  [][]Load
 	shared []Shared
 	leans  []float64 // kg per unit of the shared error, by kind
 	square float64
@@ -40,29 +40,25 @@ type Doubt struct {
 // Spread returns the doubt about m over loads. Floor is NoseDown of the same van for an axle, nought
 // for other measures. It refuses negative shared errors, kinds given twice and unknown places.
 func Spread(loads []Load, shared []Shared, m Measure, floor unit.Mass) (Doubt, error) {
+	return spread([][]Load{loads}, shared, m, floor)
+}
+
+// Spread is the doubt about m over the loads of s, without copying them.
+func (s Split) Spread(shared []Shared, m Measure, floor unit.Mass) (Doubt, error) {
+	return spread(s.parts, shared, m, floor)
+}
+
+func spread(parts [][]Load, shared []Shared, m Measure, floor unit.Mass) (Doubt, error) {
 	if err := checkShared(shared); err != nil {
 		return Doubt{}, err
 	}
 	if f := floor.Kilograms(); !(f >= 0 && finite(f)) {
 		return Doubt{}, RangeError{Name: "floor of the half-width", Got: f, Want: "0 kg or more"}
 	}
-	d := Doubt{Measure: m, Floor: floor, loads: loads, shared: shared, leans: make([]float64, len(shared))}
-	for i := range loads {
-		l := &loads[i]
-		if err := l.check(); err != nil {
+	d := Doubt{Measure: m, Floor: floor, parts: parts, shared: shared, leans: make([]float64, len(shared))}
+	for _, loads := range parts {
+		if err := d.add(loads); err != nil {
 			return Doubt{}, err
-		}
-		a := m.lever(l)
-		if math.IsNaN(a) {
-			if l.Mass == 0 && l.Half == 0 {
-				continue
-			}
-			return Doubt{}, MissingError{Measure: m.Name, IDs: []string{l.ID}}
-		}
-		own, x, y := d.own(l, a)
-		d.square += own*own + x*x + y*y
-		if k := d.kind(l); k >= 0 {
-			d.leans[k] += l.Mass.Kilograms() * a
 		}
 	}
 	for k, s := range shared {
@@ -72,6 +68,37 @@ func Spread(loads []Load, shared []Shared, m Measure, floor unit.Mass) (Doubt, e
 	d.Sum = unit.Kilogram.Times(math.Sqrt(d.square))
 	d.Half = max(d.Sum, d.Floor)
 	return d, nil
+}
+
+// add takes in what the loads contribute.
+func (d *Doubt) add(loads []Load) error {
+	for i := range loads {
+		l := &loads[i]
+		if err := l.check(); err != nil {
+			return err
+		}
+		a := d.Measure.lever(l)
+		if math.IsNaN(a) {
+			if l.Mass == 0 && l.Half == 0 {
+				continue
+			}
+			return MissingError{Measure: d.Measure.Name, IDs: []string{l.ID}}
+		}
+		own, x, y := d.own(l, a)
+		d.square += own*own + x*x + y*y
+		if k := d.kind(l); k >= 0 {
+			d.leans[k] += l.Mass.Kilograms() * a
+		}
+	}
+	return nil
+}
+
+// all returns the loads, in order.
+func (d *Doubt) all() []Load {
+	if len(d.parts) == 1 {
+		return d.parts[0]
+	}
+	return slices.Concat(d.parts...)
 }
 
 // own returns what the errors of one load do to the measure, as half-widths in kg.
@@ -139,8 +166,9 @@ func (d Doubt) Parts() []Part {
 			parts = append(parts, Part{c, id, name, ref, unit.Kilogram.Times(math.Abs(h)), unit.Ratio(h * h / d.square)})
 		}
 	}
-	for i := range d.loads {
-		l := &d.loads[i]
+	loads := d.all()
+	for i := range loads {
+		l := &loads[i]
 		own, x, y := d.own(l, d.lever(l))
 		add(OwnMass, l.ID, l.label(), l.Ref, own)
 		add(OwnPlace, l.ID, l.label(), l.Ref, math.Hypot(x, y))
@@ -178,8 +206,9 @@ func (d Doubt) Relief() []Relief {
 	}
 	var groups []*account
 	index := map[string]*account{}
-	for i := range d.loads {
-		l := &d.loads[i]
+	loads := d.all()
+	for i := range loads {
+		l := &loads[i]
 		name := l.Group
 		if name == "" {
 			name = l.ID

@@ -116,11 +116,12 @@ func (s Split) NoseDownWorking(slope unit.Angle) (w calc.Working, ok bool) {
 
 // Working shows the doubt step by step, each cause by itself, then together.
 func (d Doubt) Working() calc.Working {
+	loads := d.all()
 	w := calc.Working{ID: "axle.spread", Title: "How well the " + d.Measure.Name + " is known"}
 	list := func(symbol, says string, dim calc.Dim, show calc.Show, keep func(l *Load) bool, of func(l *Load) float64) {
 		st := calc.Step{Symbol: symbol, Says: says, Kind: calc.Given, Dim: dim, Show: show}
-		for i := range d.loads {
-			if l := &d.loads[i]; keep(l) {
+		for i := range loads {
+			if l := &loads[i]; keep(l) {
 				st.Each = append(st.Each, of(l))
 				st.Rows = append(st.Rows, calc.Row{Label: l.label(), Ref: l.Ref})
 			}
@@ -137,8 +138,8 @@ func (d Doubt) Working() calc.Working {
 	}
 	root := func(of func(l *Load) float64) float64 {
 		sq := 0.0
-		for i := range d.loads {
-			v := of(&d.loads[i])
+		for i := range loads {
+			v := of(&loads[i])
 			sq += v * v
 		}
 		return math.Sqrt(sq)
