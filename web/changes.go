@@ -26,9 +26,9 @@ const (
 
 // done is what is kept of a change beside its text, so that a repeated one gets the same answer.
 type done struct {
-	Ops     []doc.Op `json:"ops"`
-	Made    []string `json:"made,omitempty"`
-	Refused []Marked `json:"refused,omitempty"`
+	Ops     []doc.Op       `json:"ops"`
+	Made    []string       `json:"made,omitempty"`
+	Refused []edit.Refused `json:"refused,omitempty"`
 }
 
 func (s *Server) postChange(_ http.ResponseWriter, r *http.Request) (any, error) {
@@ -98,11 +98,11 @@ func (s *Server) tryChange(ctx context.Context, id string, in ChangeRequest, ges
 	if err := s.conflicts(ctx, now, in.Base, out.Ops); err != nil {
 		return nil, err
 	}
-	made, err := s.apply(ctx, now, out.Ops, in.ID, in.Client, store.Made, 0, in.Title, done{Made: out.Made, Refused: refusedOf(now.file, out.Refused)})
+	made, err := s.apply(ctx, now, out.Ops, in.ID, in.Client, store.Made, 0, in.Title, done{Made: out.Made, Refused: out.Refused})
 	if err != nil {
 		return nil, err
 	}
-	return s.result(ctx, made, in.Client, stateOf(in.State), out.Made, refusedOf(made.file, out.Refused))
+	return s.result(ctx, made, in.Client, stateOf(in.State), out.Made, out.Refused)
 }
 
 // apply does operations on a revision and keeps what comes of them. Without operations nothing is kept.
@@ -157,12 +157,12 @@ func (s *Server) repeated(ctx context.Context, now *revision, change, client, st
 	return v, true, err
 }
 
-func (s *Server) result(ctx context.Context, now *revision, client, state string, made []string, refused []Marked) (any, error) {
+func (s *Server) result(ctx context.Context, now *revision, client, state string, made []string, refused []edit.Refused) (any, error) {
 	v, err := s.view(ctx, now, state, client)
 	if err != nil {
 		return nil, err
 	}
-	return ChangeResult{View: v, Made: made, Refused: refused}, nil
+	return ChangeResult{View: v, Made: made, Refused: refusedOf(now.file, refused)}, nil
 }
 
 // env is what gestures may refer to outside the build.

@@ -58,7 +58,7 @@ func (s *Server) getScene(_ http.ResponseWriter, r *http.Request) (any, error) {
 		}
 		return viewScene(scene, now.number), nil
 	}
-	scene, ok := now.scene(view, state)
+	scene, ok := now.scene(view, state, screen)
 	if !ok {
 		return nil, noView(view)
 	}

@@ -39,6 +39,11 @@ func (s *Server) page() (http.Handler, error) {
 		tag = `"` + hex.EncodeToString(sum[:8]) + `"`
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.Method != http.MethodGet && r.Method != http.MethodHead {
+			w.Header().Set("Allow", "GET, HEAD")
+			http.Error(w, "a file is only read", http.StatusMethodNotAllowed)
+			return
+		}
 		name := strings.TrimPrefix(path.Clean("/"+r.URL.Path), "/")
 		if name != "" && path.Ext(name) == "" {
 			name = ""

@@ -19,7 +19,7 @@ func (s *Server) routes() (http.Handler, error) {
 	if err != nil {
 		return nil, err
 	}
-	mux.Handle("GET /", page)
+	mux.Handle("/", page)
 	zip, err := gzhttp.NewWrapper(gzhttp.MinSize(2048), gzhttp.CompressionLevel(1))
 	if err != nil {
 		return nil, err

@@ -69,14 +69,14 @@ func (r *revision) assess() *sheet.Sheet {
 }
 
 // scene returns a view of a revision in a state as the page shows it.
-func (r *revision) scene(view, state string) (drawing.Scene, bool) {
+func (r *revision) scene(view, state string, o drawing.Options) (drawing.Scene, bool) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	key := view + "/" + state
+	key := fmt.Sprint(view, state, o.Labels)
 	if s, ok := r.scenes[key]; ok {
 		return s, true
 	}
-	s, ok := sheet.Scene(r.assess().Drawing(derive.State(state), nil), view, screen)
+	s, ok := sheet.Scene(r.assess().Drawing(derive.State(state), nil), view, o)
 	if ok {
 		if r.scenes == nil {
 			r.scenes = map[string]drawing.Scene{}
@@ -86,8 +86,11 @@ func (r *revision) scene(view, state string) (drawing.Scene, bool) {
 	return s, ok
 }
 
-// screen is how views are drawn for the page.
-var screen = drawing.Full(20)
+// screen is how views are drawn for the page; moving is how they are drawn while something moves: labels keep still.
+var (
+	screen = drawing.Full(20)
+	moving = drawing.Options{Scale: 20, Grid: true, Dimensions: true, Band: true}
+)
 
 func (s *Server) session(id string) *session {
 	s.sessions.mu.Lock()
