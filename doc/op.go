@@ -30,7 +30,7 @@ type Op struct {
 type Exact struct {
 	Text  string `json:"text"`            // the bytes
 	Gap   string `json:"gap,omitempty"`   // bytes between the place of insertion and the text
-	Value bool   `json:"value,omitempty"` // Text replaces the value of the path, from behind its colon or dash
+	Value bool   `json:"value,omitempty"` // Text replaces all that stands for the value of the path, from behind its key or dash
 	First bool   `json:"first,omitempty"` // it was the first entry; After is then empty
 }
 

@@ -24,6 +24,9 @@ func walk(root *node, path string) (steps []step, n *node, f *doc.Field, left []
 	words := strings.Split(path, "/")
 	steps = make([]step, 0, len(words))
 	for w, word := range words {
+		if word == "" {
+			return steps, n, f, words[w:]
+		}
 		i := -1
 		next := f
 		switch n.kind {
@@ -137,8 +140,8 @@ func (f *File) Paths() []string {
 		switch n.kind {
 		case mapping:
 			for i, k := range n.keys {
-				if n.find(k.value) < i {
-					continue
+				if n.find(k.value) < i || k.value == "" {
+					continue // no path leads there
 				}
 				var c *doc.Field
 				if t != nil {

@@ -53,6 +53,14 @@ func (d *draft) behind(c *node, i int) int {
 	return c.marks[i] + 1
 }
 
+// value returns the offset where all that is written for a value begins: behind its key, or as behind does.
+func (d *draft) value(at step) int {
+	if at.in.kind == mapping {
+		return at.in.keys[at.i].end
+	}
+	return d.behind(at.in, at.i)
+}
+
 // colonAt returns the offset of the colon of a key that ends at i, or -1 when a key in brackets has none.
 func colonAt(t []byte, i int, flow bool) int {
 	g := grower{text: t}
@@ -64,13 +72,13 @@ func colonAt(t []byte, i int, flow bool) int {
 
 // replace writes another value where one stands.
 func (d *draft) replace(at step, n *node, op doc.Op) (splice, doc.Op) {
-	from := d.behind(at.in, at.i)
-	inverse := doc.Op{Kind: doc.Set, Path: op.Path, Value: flowText(n), Exact: &doc.Exact{Text: string(d.text[from:n.end]), Value: true}}
+	from, whole := d.behind(at.in, at.i), d.value(at)
+	inverse := doc.Op{Kind: doc.Set, Path: op.Path, Value: flowText(n), Exact: &doc.Exact{Text: string(d.text[whole:n.end]), Value: true}}
 	if at.in.kind == list && n.kind == scalar {
 		inverse.Path = "" // the entry is named by its own text
 	}
 	if x := op.Exact; x != nil && x.Value {
-		return splice{from, n.end, x.Text}, inverse
+		return splice{whole, n.end, x.Text}, inverse
 	}
 	value := strings.TrimSpace(op.Value)
 	if at.in.kind == list && at.in.flow || n.kind != null && (n.kind == scalar || n.flow) && bytes.IndexByte(d.text[from:n.end], '\n') < 0 {
@@ -189,7 +197,7 @@ func (d *draft) begin(a *aim) (splice, doc.Op, error) {
 	if len(bytes.TrimSpace(d.text[a.n.end:end])) > 0 || end < a.n.end { // a comment behind the brackets, or lines between them
 		return d.flowAddAt(a.n, -1, value), doc.Op{Kind: doc.Remove}, nil
 	}
-	back := doc.Op{Kind: doc.Set, Path: op.Path, Value: "[]", Exact: &doc.Exact{Text: string(d.text[from:a.n.end]), Value: true}}
+	back := doc.Op{Kind: doc.Set, Path: op.Path, Value: "[]", Exact: &doc.Exact{Text: string(d.text[d.value(a.last()):a.n.end]), Value: true}}
 	return splice{from, a.n.end, d.newline() + entry}, back, nil
 }
 
