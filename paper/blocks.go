@@ -53,21 +53,25 @@ func (k *kit) pairs(ps []Pair, name float64) {
 		if p.Value == "" && p.Note == "" {
 			continue
 		}
-		ls := k.wrap(body, k.width()-name-2, join("   ", p.Value))
+		left := style{sizeBody, fonts.Regular, drawing.Note}
+		names := k.wrap(left, name-2, p.Name)
+		ls := k.wrap(body, k.width()-name-2, p.Value)
 		ns := k.wrap(note, k.width()-name-2, p.Note)
-		k.need(float64(len(ls))*sizeBody*lead + float64(len(ns))*sizeNote*lead + 0.8)
-		for i, l := range k.wrap(style{sizeBody, fonts.Regular, drawing.Note}, name-2, p.Name) {
-			k.text(k.x0(), k.y+sizeBody*(0.95+lead*float64(i)), drawing.Start, style{sizeBody, fonts.Regular, drawing.Note}, l)
+		h := max(float64(len(names))*sizeBody*lead, float64(len(ls))*sizeBody*lead+float64(len(ns))*sizeNote*lead) + 0.8
+		k.need(h)
+		for i, l := range names {
+			k.text(k.x0(), k.y+sizeBody*(0.95+lead*float64(i)), drawing.Start, left, l)
 		}
+		y := k.y
 		for _, l := range ls {
-			k.text(k.x0()+name, k.y+sizeBody*0.95, drawing.Start, body, l)
-			k.y += sizeBody * lead
+			k.text(k.x0()+name, y+sizeBody*0.95, drawing.Start, body, l)
+			y += sizeBody * lead
 		}
 		for _, l := range ns {
-			k.text(k.x0()+name, k.y+sizeNote*0.95, drawing.Start, note, l)
-			k.y += sizeNote * lead
+			k.text(k.x0()+name, y+sizeNote*0.95, drawing.Start, note, l)
+			y += sizeNote * lead
 		}
-		k.y += 0.8
+		k.y += h
 	}
 }
 
@@ -100,21 +104,37 @@ func (k *kit) figure(s drawing.Scene, caption string) {
 	k.y += 6
 }
 
-// caution sets a warning between rules, with the word before it and no pictogram.
-func (k *kit) caution(words string) {
+// cautions sets warnings between rules, with the word before them and no pictogram.
+func (k *kit) cautions(cs []string) {
 	const in = 24.0
-	ls := k.wrap(body, k.width()-in-4, words)
-	h := float64(len(ls))*sizeBody*lead + 4
-	k.need(h + 2)
-	k.gap(1)
-	k.path(drawing.Frame, drawing.LineFrom(k.x0(), k.y, k.x0(), k.y+h), drawing.NoFill)
-	k.rule(drawing.Datum, k.x0(), k.x1(), k.y)
-	k.rule(drawing.Datum, k.x0(), k.x1(), k.y+h)
-	k.text(k.x0()+3, k.y+2+sizeBody*0.95, drawing.Start, style{sizeBody, fonts.Bold, drawing.Cell}, "CAUTION")
-	for i, l := range ls {
-		k.text(k.x0()+in, k.y+2+sizeBody*(0.95+lead*float64(i)), drawing.Start, body, l)
+	for i, c := range cs {
+		ls := k.wrap(body, k.width()-in-4, c)
+		h := float64(len(ls))*sizeBody*lead + 3
+		if i == 0 {
+			k.need(h + 2)
+			k.gap(1)
+		}
+		if k.y+h > k.floor() {
+			k.rule(drawing.Datum, k.x0(), k.x1(), k.y)
+			k.page()
+		}
+		top := k.y == k.f.top || i == 0
+		rule, from := drawing.Rule, k.x0()+in
+		if top {
+			rule, from = drawing.Datum, k.x0()
+			k.text(k.x0()+3, k.y+1.5+sizeBody*0.95, drawing.Start, style{sizeBody, fonts.Bold, drawing.Cell}, "CAUTION")
+		}
+		k.rule(rule, from, k.x1(), k.y)
+		k.path(drawing.Frame, drawing.LineFrom(k.x0(), k.y, k.x0(), k.y+h), drawing.NoFill)
+		for j, l := range ls {
+			k.text(k.x0()+in, k.y+1.5+sizeBody*(0.95+lead*float64(j)), drawing.Start, body, l)
+		}
+		k.y += h
 	}
-	k.y += h + 2
+	if len(cs) > 0 {
+		k.rule(drawing.Datum, k.x0(), k.x1(), k.y)
+		k.y += 3
+	}
 }
 
 // Signature is a line to sign on.

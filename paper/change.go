@@ -73,9 +73,7 @@ func (c Change) lay() *kit {
 	for _, r := range c.Reopens {
 		k.lines(k.x0(), k.width(), note, "opens again: "+r)
 	}
-	for _, w := range c.Cautions {
-		k.caution(w)
-	}
+	k.cautions(c.Cautions)
 	k.signatures(c.Sign)
 	return k
 }

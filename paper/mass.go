@@ -90,9 +90,7 @@ func (s Statement) lay() *kit {
 	}
 	k.sentences(s.Deciding)
 	k.section("Limits, each at its worst case", len(s.Limits) > 0, func() { k.limits(s.Limits) })
-	for _, c := range s.Cautions {
-		k.caution(c)
-	}
+	k.cautions(s.Cautions)
 	k.section("Findings", len(s.Findings) > 0, func() { k.findings(s.Findings) })
 	k.section("Load cases", len(s.Cases) > 0, func() { k.cases(s.Cases) })
 	k.section("What this rests on", len(s.Basis) > 0, func() { k.pairs(s.Basis, 42) })
@@ -227,8 +225,8 @@ func (k *kit) findingBlock(f Finding) {
 }
 
 func (k *kit) items(is []ItemRow) {
-	t := table{size: 2.9, tight: true, cols: []column{{title: "no.", width: 9, align: right}, {title: "what"}, {title: "kg", width: 14, align: decimal},
-		{title: "±, kg", width: 14, align: decimal}, {title: "how known", width: 22}, {title: "where", width: 46}}}
+	t := table{size: 2.9, tight: true, cols: []column{{title: "no.", width: 9, align: right}, {title: "what"}, {title: "kg", width: 13, align: decimal},
+		{title: "±, kg", width: 12, align: decimal}, {title: "how known", width: 19}, {title: "where", width: 64}}}
 	is = slices.Clone(is)
 	first := map[string]int{}
 	for i, it := range is {

@@ -1,6 +1,8 @@
 package paper
 
 import (
+	"fmt"
+
 	"berthwright/drawing"
 	"berthwright/drawing/fonts"
 )
@@ -132,15 +134,24 @@ func (k *kit) rightSide(p LoadingPlacard, x0, x1, top, bottom float64) {
 		y += 5
 	}
 	ty := bottom - 8.2*float64(len(p.Totals)) - 8
-	for _, r := range p.Rules {
-		st := style{5.8, fonts.SemiBold, drawing.Figure}
-		ls := k.wrap(st, w-6, r)
-		h := float64(len(ls))*5.8*1.22 + 5
-		if y+h > ty-2 {
-			st.size = 4.4
-			ls = k.wrap(st, w-6, r)
-			h = float64(len(ls))*4.4*1.22 + 4
+	st := style{6.0, fonts.SemiBold, drawing.Figure}
+	high := func() float64 {
+		sum := 0.0
+		for _, r := range p.Rules {
+			sum += float64(len(k.wrap(st, w-6, r)))*st.size*1.22 + 8
 		}
+		return sum
+	}
+	for y+high() > ty-1 && st.size > 2.8 {
+		st.size -= 0.2
+	}
+	if y+high() > ty-1 && len(p.Rules) > 0 {
+		k.err = fmt.Errorf("placard: %d rules and %d seats do not fit on one page", len(p.Rules), len(p.Seats))
+		return
+	}
+	for _, r := range p.Rules {
+		ls := k.wrap(st, w-6, r)
+		h := float64(len(ls))*st.size*1.22 + 5
 		k.path(drawing.Frame, drawing.Rect(drawing.Box{X0: x0, Y0: y, X1: x1, Y1: y + h}), drawing.NoFill)
 		for i, l := range ls {
 			k.text(x0+3, y+2.2+st.size*(0.95+1.22*float64(i)), drawing.Start, st, l)

@@ -39,7 +39,7 @@ func pageFaults(k *kit) []string {
 		for i, a := range words {
 			for _, b := range words[:i] {
 				if a.box.Overlaps(b.box) {
-					out = append(out, fmt.Sprintf("page %d: %q stands on %q", n+1, a.text, b.text))
+					out = append(out, fmt.Sprintf("page %d: %q at %.1f %.1f stands on %q at %.1f %.1f", n+1, a.text, a.box.X0, a.box.Y1, b.text, b.box.X0, b.box.Y1))
 				}
 			}
 		}
@@ -157,4 +157,57 @@ func TestPropAFigureTooLargeForThePageIsRefused(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), `"plan" at 1:10 needs 600 x 200 mm`) {
 		t.Errorf("error %v", err)
 	}
+}
+
+// TestPropAnyWordsFindTheirPlace lays out statements and slips of random words, some very long.
+func TestPropAnyWordsFindTheirPlace(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.Custom(func(t *rapid.T) string {
+			return strings.Join(rapid.SliceOfN(rapid.StringMatching(`[A-Za-z0-9äµ²±()]{1,20}`), 0, 12).Draw(t, "w"), " ")
+		})
+		number := rapid.StringMatching(`[−]?[0-9]{1,4}([.][0-9])?`)
+		w := func() string { return words.Draw(t, "words") }
+		s := Statement{Head: Head{Build: "Curlew"}, Verdict: Sentence{Text: w(), Sub: w()}, Deciding: []Sentence{{Text: w(), Sub: w()}, {Text: w(), Plain: true}}}
+		for range rapid.IntRange(0, 3).Draw(t, "n") {
+			v := Verdict(rapid.IntRange(0, 3).Draw(t, "verdict"))
+			s.Basis = append(s.Basis, Pair{w(), w(), w()})
+			s.Cautions = append(s.Cautions, w())
+			s.Limits = append(s.Limits, LimitRow{What: w(), Case: w(), Load: number.Draw(t, "l"), Limit: number.Draw(t, "m"), Margin: number.Draw(t, "g"), Verdict: v})
+			s.Cases = append(s.Cases, CaseRow{Name: w(), People: w(), Front: number.Draw(t, "f"), Margins: number.Draw(t, "g"), Judged: true, Verdict: v, Deciding: true})
+			s.Findings = append(s.Findings, Finding{Verdict: v, Text: w(), Basis: w(), Advice: w()})
+			s.Assumed = append(s.Assumed, Assumption{w(), w(), w(), w()})
+			s.Sources = append(s.Sources, Source{w(), w(), w(), w()})
+			s.Slips = append(s.Slips, Slip{ID: "a.b", Title: w(), Notes: []string{w()}, Lines: []SlipLine{{Symbol: "m_r", Says: w(), Formula: "sum(m_i * x_i) / l", Numbers: w(), Result: w(), Source: w()}, {Says: w(), Result: number.Draw(t, "r")}}})
+		}
+		if f := pageFaults(s.lay()); len(f) > 0 {
+			t.Fatal(strings.Join(f, "\n"))
+		}
+	})
+}
+
+func TestPropPlacardWordsFindTheirPlaceOrAreRefused(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.Custom(func(t *rapid.T) string {
+			return strings.Join(rapid.SliceOfN(rapid.StringMatching(`[A-Za-z0-9ä]{1,14}`), 1, 14).Draw(t, "w"), " ")
+		})
+		p := LoadingPlacard{Head: Head{Build: "Curlew"}, Together: "145 kg", Basis: words.Draw(t, "basis")}
+		for range rapid.IntRange(0, 14).Draw(t, "zones") {
+			p.Zones = append(p.Zones, PlacardZone{Where: words.Draw(t, "where"), Limit: "85 kg", Note: words.Draw(t, "note"), Apart: rapid.Bool().Draw(t, "apart")})
+		}
+		for range rapid.IntRange(0, 9).Draw(t, "seats") {
+			p.Seats = append(p.Seats, Pair{Name: words.Draw(t, "seat"), Value: "75 kg"})
+		}
+		p.Rules = rapid.SliceOfN(words, 0, 5).Draw(t, "rules")
+		p.Totals = []Pair{{Name: "whole van", Value: "3 500 kg"}}
+		k := p.lay()
+		if k.err != nil {
+			if _, err := Placard(p); err == nil {
+				t.Fatal("a placard that does not fit was printed")
+			}
+			return
+		}
+		if f := pageFaults(k); len(f) > 0 {
+			t.Fatal(strings.Join(f, "\n"))
+		}
+	})
 }

@@ -42,6 +42,9 @@ func (k *kit) slip(s Slip) {
 	k.gap(2)
 	k.rule(drawing.Datum, k.x0(), k.x1(), k.y)
 	k.y += 1.6
+	if len(titles) == 0 {
+		titles = []string{""}
+	}
 	for i, l := range k.wrap(note, marginWidth, s.ID) {
 		k.text(k.x1(), k.y+sizeBody*0.95+float64(i)*sizeNote*lead, drawing.End, note, l)
 	}
@@ -70,7 +73,7 @@ func (k *kit) slipLineHeight(l SlipLine) float64 {
 	}
 	_, w := k.slipText()
 	n := len(formulaLines(l, w))
-	h := float64(n)*sizeBody*1.45 + sizeNote*lead
+	h := float64(n)*sizeBody*1.45 + float64(len(k.wrap(note, w, join(", ", l.Says, l.Kind))))*sizeNote*lead
 	if m := float64(len(k.wrap(note, marginWidth, l.Source)))*sizeNote*lead + 1; m > h {
 		h = m
 	}
@@ -92,11 +95,9 @@ func (k *kit) slipLine(l SlipLine) {
 		k.formula(x, y, f)
 		y += sizeBody * 1.45
 	}
-	says := l.Says
-	if l.Kind != "" {
-		says = join(", ", says, l.Kind)
+	for i, s := range k.wrap(note, w, join(", ", l.Says, l.Kind)) {
+		k.text(x, y-sizeBody*0.95+sizeNote*(0.85+lead*float64(i)), drawing.Start, note, s)
 	}
-	k.text(x, y-sizeBody*0.95+sizeNote*0.85, drawing.Start, note, says)
 	for i, s := range k.wrap(note, marginWidth, l.Source) {
 		k.text(k.x1()-marginWidth, k.y+sizeNote*(1.1+lead*float64(i)), drawing.Start, slant, s)
 	}
