@@ -108,24 +108,35 @@ func (b *builder) free(box Box) bool {
 	return true
 }
 
-// lines writes the label as one or more lines about cx, cy.
-func (b *builder) lines(w wish, cx, cy float64, size float64, ls []string) {
+// lineTexts returns the texts of a label of several lines about cx, cy, and the box they fill.
+func (b *builder) lineTexts(w wish, cx, cy float64, ls []string) ([]Prim, Box) {
 	face := fonts.Regular
 	if w.marked {
 		face = fonts.SemiBold
 	}
-	g := b.group(Prim{ID: w.id, Role: Label, Layer: w.layer, Doc: w.doc, Depth: depthLabels})
-	lead := 1.1 * size * b.k
-	y := cy - lead*float64(len(ls)-1)/2 + 0.33*size*b.k
-	wide := 0.0
-	for _, l := range ls {
-		wide = math.Max(wide, fonts.Width(face, size*b.k, l))
-	}
-	high := fonts.CapHeight*size*b.k + lead*float64(len(ls)-1)
-	b.path(w.id+"/plate", g, Plate, Rect(Box{cx - wide/2, cy - high/2, cx + wide/2, cy + high/2}.Grow(0.25*b.k)), Paper)
+	size := textSmall * b.k
+	y := cy - 1.1*size*float64(len(ls)-1)/2 + 0.33*size
+	var box Box
+	out := make([]Prim, len(ls))
 	for i, l := range ls {
-		b.text(w.id+"/"+strconv.Itoa(i), g, Label, cx, y+float64(i)*lead, size, Middle, face, 0, l)
+		out[i] = Prim{Kind: Text, X: round3(cx), Y: round3(y + 1.1*size*float64(i)), Size: size, Anchor: Middle, Face: face, Text: l}
+		box = box.Union(out[i].Box())
 	}
+	return out, box
+}
+
+// lines writes the label about cx, cy over paper, when nothing else stands there.
+func (b *builder) lines(w wish, cx, cy float64, ls []string) bool {
+	texts, box := b.lineTexts(w, cx, cy, ls)
+	if !b.free(box) {
+		return false
+	}
+	g := b.group(Prim{ID: w.id, Role: Label, Layer: w.layer, Doc: w.doc, Depth: depthLabels})
+	b.path(w.id+"/plate", g, Plate, Rect(box), Paper)
+	for i, t := range texts {
+		b.text(w.id+"/"+strconv.Itoa(i), g, Label, t.X, t.Y, textSmall, Middle, t.Face, 0, t.Text)
+	}
+	return true
 }
 
 func (b *builder) nameInside(w wish) bool {
@@ -154,8 +165,7 @@ func (b *builder) inside(w wish, wide, high float64, ls []string) bool {
 		x := w.home.X0 + f[0]*(w.home.W()-wide)
 		y := w.home.Y0 + f[1]*(w.home.H()-high)
 		box := Box{x, y, x + wide, y + high}
-		if b.free(box) && b.offOthers(box, w.home) {
-			b.lines(w, x+wide/2, y+high/2, textSmall, ls)
+		if b.free(box) && b.offOthers(box, w.home) && b.lines(w, x+wide/2, y+high/2, ls) {
 			return true
 		}
 	}
@@ -223,8 +233,7 @@ func (b *builder) numberNear(w wish) bool {
 				break
 			}
 		}
-		if clear {
-			b.lines(w, cx, cy, textSmall, []string{w.number})
+		if clear && b.lines(w, cx, cy, []string{w.number}) {
 			return true
 		}
 	}
