@@ -22,7 +22,7 @@ type Op struct {
 	Value string `json:"value,omitempty"` // set, insert: YAML on one line, as between brackets: 480 mm, "a, b", {x: 1 m}
 	After string `json:"after,omitempty"` // insert: name of the entry before; "" at the end
 	Found string `json:"found,omitempty"` // text that must stand there now; "" when it does not matter
-	Left  string `json:"left,omitempty"`  // text that stands there afterwards; filled in by applying
+	Left  string `json:"left,omitempty"`  // text that it leaves there: what its inverse must find
 	Exact *Exact `json:"exact,omitempty"` // computed inverses only
 }
 

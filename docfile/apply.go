@@ -102,7 +102,7 @@ func (d *draft) settle(op doc.Op, back *doc.Op, s splice, named bool) {
 	default: // a word in a list took the place of another
 		back.Path = d.entryAt(op.Path[:strings.LastIndexByte(op.Path, '/')], s)
 	}
-	back.Left = op.Found
+	back.Left = back.Value
 	if back.Kind == doc.Insert {
 		return
 	}

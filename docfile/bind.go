@@ -59,6 +59,9 @@ func (b *binder) at(words ...string) string {
 }
 
 func (b *binder) say(n *node, code diag.Code, args diag.Args, hint string) *problem {
+	if len(b.out.problems) >= maxProblems {
+		return &problem{args: args}
+	}
 	b.out.problems = append(b.out.problems, problem{start: n.start, end: n.end, path: b.at(), code: code, args: args, hint: hint})
 	return &b.out.problems[len(b.out.problems)-1]
 }
@@ -153,8 +156,12 @@ func (b *binder) missing(n *node, c *doc.Field) {
 
 // keys reports keys that are unknown or there twice.
 func (b *binder) keys(n *node, f *doc.Field) {
+	firsts := n.first()
 	for i, k := range n.keys {
-		if first := n.find(k.value); first < i {
+		if len(b.out.problems) >= maxProblems {
+			return
+		}
+		if first := firsts[i]; first < i {
 			p := b.say(k, diag.DuplicateKey, args(k.value, k.value), "keep one of the two; the first is read")
 			p.related = append(p.related, related{n.keys[first].start, n.keys[first].end, "first here"})
 			continue

@@ -144,9 +144,9 @@ func diffNodes(path string, a, b *node, f *doc.Field, out *[]Difference) {
 // get names that no path has.
 func keyNames(n *node) []string {
 	names := make([]string, len(n.keys))
-	for i, k := range n.keys {
-		names[i] = escape(k.value)
-		if n.find(k.value) < i {
+	for i, first := range n.first() {
+		names[i] = escape(n.keys[i].value)
+		if first < i {
 			names[i] = "~2" + names[i]
 		}
 	}

@@ -114,6 +114,41 @@ func TestHostileTexts(t *testing.T) {
 	}
 }
 
+// TestManyProblems: a text that is wrong everywhere takes no longer than it should.
+func TestManyProblems(t *testing.T) {
+	const n = 40_000
+	lines := func(format string) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, format, i)
+		}
+		return b.String()
+	}
+	ids := "items:\n"
+	for i := range maxItems {
+		ids += fmt.Sprintf("- {id: a-rather-long-id-%d}\n", i)
+	}
+	for name, text := range map[string]string{
+		"unknown keys":       "berthwright: 1\nbuild: {id: x}\n" + lines("k%d: 1\n"),
+		"keys twice":         "berthwright: 1\nbuild: {id: x}\n" + lines("van: %d\n"),
+		"unknown references": "berthwright: 1\nbuild: {id: x}\n" + ids + "loading: {seats: [" + lines("a-rather-long-name-%d, ") + "]}\n",
+		"ids twice":          "berthwright: 1\nbuild: {id: x}\nnotes:\n" + strings.Repeat("- {id: a}\n", n),
+		"wrong values":       "berthwright: 1\nbuild: {id: x}\nnotes:\n" + lines("- {id: a%d, date: no}\n"),
+		"reserved":           "berthwright: 1\nbuild: {id: x}\ntrips:\n" + lines("  k%d: 1\n"),
+	} {
+		began := time.Now()
+		f := Read(name, []byte(text))
+		paths := len(f.Paths())
+		Diff(f, f)
+		if took := time.Since(began); took > 8*time.Second {
+			t.Errorf("%s: took %v", name, took)
+		}
+		if !f.Readable || len(f.Diags) > maxProblems || (len(f.Diags) == 0) != (name == "reserved") || paths < 3 {
+			t.Errorf("%s: readable %v, %d diagnostics, %d paths", name, f.Readable, len(f.Diags), paths)
+		}
+	}
+}
+
 func deepIndents(n int) string {
 	var b strings.Builder
 	for i := range n {

@@ -139,8 +139,9 @@ func (f *File) Paths() []string {
 		}
 		switch n.kind {
 		case mapping:
+			firsts := n.first()
 			for i, k := range n.keys {
-				if n.find(k.value) < i || k.value == "" {
+				if firsts[i] < i || k.value == "" {
 					continue // no path leads there
 				}
 				var c *doc.Field

@@ -18,12 +18,13 @@ import (
 
 // The limits of one text.
 const (
-	maxText   = 2 << 20 // bytes
-	maxItems  = 2000
-	maxDepth  = 32
-	maxMarks  = 300_000 // marks that part values, so that memory stays bounded before the text is read
-	maxScalar = 20_000  // bytes of one value
-	version   = 1       // of the file format
+	maxText     = 2 << 20 // bytes
+	maxItems    = 2000
+	maxDepth    = 32
+	maxMarks    = 300_000 // marks that part values, so that memory stays bounded before the text is read
+	maxScalar   = 20_000  // bytes of one value
+	maxProblems = 1000    // that are told; nobody reads more
+	version     = 1       // of the file format
 )
 
 // File is a text with what it says. It is not changed once made; Apply returns another one.
@@ -187,7 +188,7 @@ func plainText(text []byte) *refusal {
 	marks := 0
 	for i, c := range text {
 		switch {
-		case c == ',' || c == ':' || c == '[' || c == '{' || c == '\n' || c == '-' || c == '?':
+		case c == ',' || c == ':' || c == '[' || c == '{' || c == '\n' || c == '-' && i+1 < len(text) && text[i+1] <= ' ':
 			marks++
 		case c == '\t', c >= ' ' && c != 0x7f:
 		case c == '\r' && i+1 < len(text) && text[i+1] == '\n':
@@ -312,13 +313,17 @@ func (f *File) settle(old *File) {
 	if !same {
 		f.ids = indexIDs(f.parts, func(i int) bool { return f.Build.Items[i].Seat.Given() })
 	}
-	problems := append([]problem(nil), f.ids.twice...)
+	problems := append([]problem(nil), f.ids.twice[:min(len(f.ids.twice), maxProblems)]...)
 	for i := range f.parts {
 		p := &f.parts[i]
 		if !same || !p.checked {
 			p.unknown, p.checked = f.ids.check(p.refs, f.refs), true
 		}
 		problems = append(append(problems, p.problems...), p.unknown...)
+		if len(problems) >= maxProblems {
+			problems = problems[:maxProblems]
+			break
+		}
 	}
 	f.Diags = f.diagnostics(problems)
 }

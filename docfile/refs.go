@@ -78,7 +78,11 @@ func (x *idIndex) has(kind, id string) bool {
 // check reports references to ids that are not there. x is nil in a record, whose items are those of its build.
 func (x *idIndex) check(refs []refAt, outside Refs) []problem {
 	var out []problem
+	near := map[string][]string{} // ids by kind
 	for _, r := range refs {
+		if len(out) >= maxProblems {
+			break
+		}
 		word := idWords[r.kind]
 		if word == "" {
 			word = r.kind
@@ -87,14 +91,20 @@ func (x *idIndex) check(refs []refAt, outside Refs) []problem {
 			if x.has(r.kind, r.id) {
 				continue
 			}
-			var all []string
-			for id := range x.known {
-				if x.has(r.kind, id) {
-					all = append(all, id)
+			all, ok := near[r.kind]
+			if !ok {
+				for id := range x.known {
+					if x.has(r.kind, id) {
+						all = append(all, id)
+					}
 				}
+				slices.Sort(all)
+				near[r.kind] = all
 			}
-			slices.Sort(all)
-			hint := nearHint(r.id, all, article(word)+" is an entry of "+where)
+			hint := article(word) + " is an entry of " + where
+			if len(out) < 100 { // the nearest of many ids takes its time
+				hint = nearHint(r.id, all, hint)
+			}
 			if p, ok := x.known[r.id]; ok {
 				hint = quote(r.id) + " is " + article(idWords[p.kind])
 			}

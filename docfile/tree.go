@@ -53,6 +53,26 @@ func (n *node) find(key string) int {
 	return -1
 }
 
+// first returns, for each key, the index at which it stands first.
+func (n *node) first() []int {
+	out := make([]int, len(n.keys))
+	if len(n.keys) <= 32 {
+		for i, k := range n.keys {
+			out[i] = n.find(k.value)
+		}
+		return out
+	}
+	at := make(map[string]int, len(n.keys))
+	for i, k := range n.keys {
+		if j, ok := at[k.value]; ok {
+			out[i] = j
+		} else {
+			at[k.value], out[i] = i, i
+		}
+	}
+	return out
+}
+
 // shift moves every offset of n by d.
 func (n *node) shift(d int) {
 	n.start += d
