@@ -194,6 +194,7 @@ var quantities = map[reflect.Type]func(string) (any, float64, error){
 	reflect.TypeFor[unit.Ratio]():     reads(unit.ParseRatio),
 	reflect.TypeFor[unit.Money]():     reads(unit.ParseMoney),
 	reflect.TypeFor[unit.Hours]():     reads(unit.ParseHours),
+	reflect.TypeFor[unit.Force]():     reads(unit.ParseForce),
 }
 
 func reads[T unit.Quantity](parse func(string) (T, error)) func(string) (any, float64, error) {
