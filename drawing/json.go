@@ -1,9 +1,6 @@
 package drawing
 
-import (
-	"encoding/json"
-	"math"
-)
+import "encoding/json"
 
 // wirePrim is the compact form for the page: absent is zero, paths are SVG path data.
 type wirePrim struct {
@@ -77,6 +74,3 @@ func (c Patch) MarshalJSON() ([]byte, error) {
 }
 
 func (b Box) wire() [4]float64 { return [4]float64{b.X0, b.Y0, b.X1, b.Y1} }
-
-// finite reports whether f can be written to any format.
-func finite(f float64) bool { return !math.IsNaN(f) && !math.IsInf(f, 0) }

@@ -17,7 +17,6 @@ type wish struct {
 	home           Box    // where the thing is
 	inside         bool   // a label may stand inside home
 	mark           bool   // the thing is a mark: a bare number may stand beside it
-	cover          []Box  // nearer things, where an inside label would be read as theirs
 	marked         bool
 	cx, cy         float64
 	poly           [][2]float64
