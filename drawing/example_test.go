@@ -2,6 +2,7 @@ package drawing_test
 
 import (
 	"fmt"
+	"strings"
 
 	"berthwright/drawing"
 	"berthwright/unit"
@@ -20,10 +21,10 @@ func ExampleDiff() {
 	before := drawing.Plan(in, drawing.Options{Scale: 20, Labels: true})
 	in.Things = []drawing.Thing{wardrobe(1900 * mm)}
 	for _, p := range drawing.Diff(before, drawing.Plan(in, drawing.Options{Scale: 20, Labels: true})).Changed {
-		fmt.Println(p.ID, p.D, p.Text)
+		fmt.Println(strings.TrimSpace(p.ID + " " + p.D.String() + p.Text))
 	}
 	// Output:
 	// item:wardrobe/edge M1900-400L2400-400L2400-900L1900-900Z
 	// label:wardrobe/plate M2024.498-669.906L2275.502-669.906L2275.502-622.44L2024.498-622.44Z
-	// label:wardrobe/0  7 Wardrobe
+	// label:wardrobe/0 7 Wardrobe
 }
