@@ -101,7 +101,8 @@ export const api = {
   importText: (text: string) => call<BuildView>("POST", "/import", text),
   remove: (id: string) => call<BuildRow>("DELETE", of(id)),
   restore: (id: string) => call<BuildRow>("POST", `${of(id)}/restore`),
-  view: (id: string, state: string) => call<BuildView>("GET", address(of(id), { state })),
+  view: (id: string, state: string, client: string) =>
+    call<BuildView>("GET", address(of(id), { state, client })),
   change: (id: string, body: ChangeRequest) => call<ChangeResult>("POST", `${of(id)}/changes`, body),
   preview: (id: string, body: ChangeRequest, signal?: AbortSignal) =>
     call<Preview>("POST", `${of(id)}/preview`, body, signal),

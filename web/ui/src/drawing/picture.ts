@@ -19,7 +19,11 @@ export class Picture {
   extent: Rect = { x0: 0, y0: 0, x1: 0, y1: 0 };
   scale = 20;
 
-  constructor(readonly view: string) {
+  constructor(
+    readonly view: string,
+    /** without dimensions, where several views share the paper */
+    private readonly plain: boolean,
+  ) {
     this.root = document.createElementNS(ns, "g");
     this.root.setAttribute("class", `scene v-${view}`);
   }
@@ -78,7 +82,7 @@ export class Picture {
 
   /** What the strip and the notes say on the screen is left to paper. */
   private onScreen(prim: Prim): boolean {
-    const out = onPaper.test(prim.id) || prim.role === "stretch" || this.leftOut.has(prim.in ?? "");
+    const out = onPaper.test(prim.id) || prim.role === "stretch" || (this.plain && prim.role === "dimension") || this.leftOut.has(prim.in ?? "");
     if (out && prim.kind === "group") this.leftOut.add(prim.id);
     return !out;
   }

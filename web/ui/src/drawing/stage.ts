@@ -76,7 +76,7 @@ export class Stage {
     const wanted = scenes.map((scene) => scene.id);
     if (before !== wanted.join()) {
       for (const picture of this.pictures) picture.root.remove();
-      this.pictures = wanted.map((view) => new Picture(view));
+      this.pictures = wanted.map((view) => new Picture(view, wanted.length > 1));
       this.all.append(...this.pictures.map((picture) => picture.root));
       this.touched = false;
     }

@@ -91,12 +91,11 @@ export function Field({ field, setter }: { field: FieldView; setter: Setter }) {
   const notes = besides(field);
   const props = { id, field, setter, describedBy: notes === null ? undefined : beside };
   const tall = field.kind === "long-text";
+  const help = field.help === undefined || field.help === field.label ? "" : field.help;
   const label = (
-    <label htmlFor={id}>
+    <label htmlFor={id} title={help === "" ? undefined : help}>
       {field.label}
-      {field.help !== undefined && field.help !== "" && field.help !== field.label && (
-        <span className="help">{field.help}</span>
-      )}
+      {help !== "" && <span className="hidden">, {help}</span>}
     </label>
   );
   return (
@@ -157,12 +156,18 @@ interface Entry {
 /** useText holds what is being typed; outside typing it follows the server. */
 function useText({ field, setter }: Entry) {
   const pending = setter.pending(field.path);
-  const [typed, type] = useState<string | null>(null);
+  const [typed, setTyped] = useState<string | null>(null);
+  // read by blur right after Enter, before anything is drawn again
+  const now = useRef<string | null>(null);
   const stored = pending ?? field.text;
+  const type = (text: string | null) => {
+    now.current = text;
+    setTyped(text);
+  };
   const commit = () => {
-    if (typed === null) return;
+    const text = now.current?.trim();
     type(null);
-    if (typed.trim() !== stored) setter.set(field, typed.trim());
+    if (text !== undefined && text !== stored) setter.set(field, text);
   };
   return { stored, typed, type, commit };
 }

@@ -127,6 +127,7 @@ function useKeys() {
       const command = commandFor(chord(event), typing);
       if (command === undefined) return;
       event.preventDefault();
+      if (typing && document.activeElement instanceof HTMLElement) document.activeElement.blur();
       command.run(session);
     };
     window.addEventListener("keydown", pressed);

@@ -277,9 +277,7 @@ export function Grid(props: GridProps) {
                 title={column.help}
               >
                 {column.title}
-                {column.unit !== undefined && column.unit !== "" && (
-                  <span className="unit"> {column.unit}</span>
-                )}
+                {unitOf(column) !== "" && <span className="unit"> {unitOf(column)}</span>}
               </th>
             ))}
           </tr>
@@ -334,6 +332,12 @@ export function Grid(props: GridProps) {
       </table>
     </div>
   );
+}
+
+/** unitOf is the unit to be written behind a title that does not say it itself. */
+function unitOf(column: ColumnView): string {
+  const unit = column.unit ?? "";
+  return column.title.split(/[\s,]+/).includes(unit) ? "" : unit;
 }
 
 const blank: RowView = { id: "", number: 0, cells: {}, kind: "blank", path: "" };

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
-import type { BuildRow } from "../api.gen";
+import type { BuildRow, Choice } from "../api.gen";
 import { Mark, verdictWord } from "../bits/Verdict";
 import { light, switchLight } from "../frame/light";
 import { Refs } from "../frame/Refs";
@@ -12,6 +12,7 @@ export function Builds() {
   const [rows, setRows] = useState<BuildRow[] | null>(null);
   const [said, say] = useState("");
   const [put, showPut] = useState(false);
+  const [demos, setDemos] = useState<Choice[]>([]);
   const now = useCell(light);
   const file = useRef<HTMLInputElement>(null);
 
@@ -39,6 +40,10 @@ export function Builds() {
 
   useEffect(() => {
     document.title = "All builds · Berthwright";
+    api
+      .choices()
+      .then((found) => setDemos(found.demos ?? []))
+      .catch(() => setDemos([]));
     void load();
   }, [load]);
 
@@ -130,10 +135,16 @@ export function Builds() {
             </ol>
           )}
           <div className="foot doings">
-            <span className="small">Demo builds, invented:</span>
-            {["curlew", "dunlin", "avocet"].map((demo) => (
-              <button key={demo} type="button" className="word" onClick={() => make("demo", demo, "")}>
-                open a fresh {demo.charAt(0).toUpperCase() + demo.slice(1)}
+            {demos.length > 0 && <span className="small">Demo builds, invented:</span>}
+            {demos.map((demo) => (
+              <button
+                key={demo.id}
+                type="button"
+                className="word"
+                title={demo.note}
+                onClick={() => make("demo", demo.id, "")}
+              >
+                open a fresh {demo.text}
               </button>
             ))}
             <span className="grow" />

@@ -18,13 +18,6 @@ export function Job() {
       <div className="cols">
         <Concerns view={view} />
         <MeasureNext view={view} />
-        <Form>
-          <div className="job-form">
-            {view.job.map((section) => (
-              <Section key={section.id} section={section} setter={setter} />
-            ))}
-          </div>
-        </Form>
         <section className="part most">
           <h2>Findings</h2>
           <Findings findings={view.findings} />
@@ -33,6 +26,13 @@ export function Job() {
           <Status view={view} />
           <LastChanges />
         </div>
+        <Form>
+          <div className="job-form">
+            {view.job.map((section) => (
+              <Section key={section.id} section={section} setter={setter} />
+            ))}
+          </div>
+        </Form>
         <Basis view={view} />
       </div>
     </div>

@@ -23,7 +23,7 @@ export function Load() {
     <div className="pad">
       <div className="cols">
         {grids.map(([grid, title, says]) => (
-          <section className="part half" key={grid.id}>
+          <section className="part" key={grid.id}>
             <h2>{title}</h2>
             <p className="says small">{says}</p>
             <Grid

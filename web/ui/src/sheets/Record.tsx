@@ -147,7 +147,7 @@ export function RecordSheet() {
           <Form>
             <div className="job-form">
               {(record.form ?? []).map((section) => (
-                <Section key={section.id} section={section} setter={setter} />
+                <Section key={section.id} section={section} setter={setter} className="long" />
               ))}
             </div>
             <div className="doings below">

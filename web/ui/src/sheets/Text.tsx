@@ -47,6 +47,7 @@ export function TextSheet() {
   const shown = typed ?? text?.text ?? "";
   const marks = text?.marks ?? [];
   const lines = useMemo(() => shown.split("\n").length, [shown]);
+  const longest = useMemo(() => shown.split("\n").reduce((most, row) => Math.max(most, row.length), 0), [shown]);
   const byLine = useMemo(() => {
     const map = new Map<number, Marked[]>();
     for (const mark of marks) map.set(mark.line, [...(map.get(mark.line) ?? []), mark]);
@@ -141,7 +142,7 @@ export function TextSheet() {
               );
             })}
           </ol>
-          <div className="paperstrip" style={{ height: lines * 20 + 16 }}>
+          <div className="paperstrip" style={{ height: lines * 20 + 16, minWidth: `${longest + 4}ch` }}>
             {marks.map((mark) => (
               <i
                 key={`${mark.path}${mark.code}${mark.line}:${mark.column}`}

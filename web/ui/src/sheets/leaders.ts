@@ -26,7 +26,7 @@ export function leaders(
     if (row === undefined) continue;
     const x0 = row.left - home.left;
     const y0 = Math.max(list.top, Math.min(row.top + 14, list.bottom)) - home.top;
-    for (const subject of (note.subjects ?? []).slice(0, 3)) {
+    for (const subject of (note.subjects ?? []).slice(0, note.key === selected ? 3 : 1)) {
       const spots = targets(stage, subject)
         .filter(([px, py]) => px >= 0 && py >= 0 && px <= paper.width && py <= paper.height)
         .map(([px, py]) => [paper.left - home.left + px, paper.top - home.top + py] as const)

@@ -20,8 +20,11 @@ function bench(script: (ChangeResult | Error)[], kept: ChangeRequest[] = []) {
   const log: string[] = [];
   const later: (() => void)[] = [];
   let shelf = kept;
+  const write = (rows: ChangeRequest[]) => {
+    shelf = [...rows];
+  };
   const queue = new Queue(
-    { read: () => shelf, write: (rows) => void (shelf = [...rows]) },
+    { read: () => shelf, write },
     {
       send: async (one) => {
         sent.push(one);

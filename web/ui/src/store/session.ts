@@ -112,7 +112,7 @@ export class Session {
     try {
       do {
         this.askAgain = false;
-        const view = await api.view(this.id, this.state.get());
+        const view = await api.view(this.id, this.state.get(), client());
         this.shown.patch({ view: this.newer(view), problem: null, away: false });
       } while (this.askAgain);
     } catch (reason) {
