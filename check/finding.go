@@ -39,10 +39,11 @@ func (v Verdict) rank() int {
 	return [...]int{2, 4, 3, 1, 0}[v]
 }
 
-// Judge turns a margin and its 95 % half-width into a verdict. A margin that is no number is Unknown.
+// Judge turns a margin and its 95 % half-width into a verdict. A margin that is no number, or a half-width that is none
+// or negative, is Unknown.
 func Judge(margin, half float64) Verdict {
 	switch {
-	case math.IsNaN(margin) || math.IsNaN(half):
+	case math.IsNaN(margin) || !(half >= 0):
 		return Unknown
 	case margin < 0:
 		return DoesNotHold
@@ -105,7 +106,7 @@ type Subject struct {
 }
 
 // Worse reports whether a stands before b in a report.
-func Worse(a, b Finding) bool {
+func Worse(a, b *Finding) bool {
 	if a.Advisory != b.Advisory && (a.Verdict == DoesNotHold || b.Verdict == DoesNotHold) {
 		return b.Advisory
 	}

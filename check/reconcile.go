@@ -56,7 +56,7 @@ type AxleAfter struct {
 // Reconcile compares the weighings of a record with the sum of parts.
 func (w *Weight) Reconcile(rec *doc.Record) Reconciled {
 	r := Reconciled{}
-	if !w.Known {
+	if !w.Summed {
 		r.Why = "the wheelbase or the ticket of the empty van is missing"
 		return r
 	}
@@ -107,7 +107,7 @@ func (w *Weight) Reconcile(rec *doc.Record) Reconciled {
 	}
 	names := map[string]Subject{}
 	for i := range loads {
-		names[loads[i].ID] = subject(loads[i])
+		names[loads[i].ID] = subject(&loads[i])
 	}
 	for _, x := range readings {
 		names[x.ID] = Subject{Path: x.Ref, Name: x.Name}
@@ -205,7 +205,7 @@ func (w *Weight) shifts(r *Reconciled, res axle.Reconciled, loads []axle.Load, f
 			r.Unlisted, r.NotListed = p.Mass, true
 		}
 		if math.Abs(p.Adjusted.Kilograms()) >= 0.5 && slices.Contains(fitted, p.Load.ID) {
-			r.Shifts = append(r.Shifts, Shift{Subject: subject(p.Load), Before: p.Prior, After: p.Mass, HalfBefore: p.PriorHalf, Half: p.Half})
+			r.Shifts = append(r.Shifts, Shift{Subject: subject(&p.Load), Before: p.Prior, After: p.Mass, HalfBefore: p.PriorHalf, Half: p.Half})
 		}
 	}
 	slices.SortStableFunc(r.Shifts, func(a, b Shift) int {
@@ -229,13 +229,13 @@ func (w *Weight) shifts(r *Reconciled, res axle.Reconciled, loads []axle.Load, f
 		return
 	}
 	for _, m := range []axle.Measure{axle.Total(), w.Geometry.Front(), w.Geometry.Rear()} {
-		b, okB := w.Base.Read(m).Get()
+		b, okB := w.Sum.Read(m).Get()
 		a, okA := split.Read(m).Get()
 		if !okA || !okB {
 			continue
 		}
 		row := AxleAfter{Name: m.Name + ", dry van", Before: b, After: a}
-		if d, err := axle.Spread(w.Base.Loads(), w.shared, m, 0); err == nil {
+		if d, err := w.Sum.Spread(w.shared, m, 0); err == nil {
 			row.HalfBefore = d.Half
 		}
 		row.Half = res.Half(m).Else(row.HalfBefore)

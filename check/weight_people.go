@@ -1,16 +1,20 @@
 package check
 
 import (
+	"slices"
+
 	"berthwright/axle"
 	"berthwright/calc"
+	"berthwright/derive"
 	"berthwright/doc"
+	"berthwright/rules"
 	"berthwright/unit"
 )
 
 // licenceRule maps a licence class of the build file to its rule.
 var licenceRule = map[string]string{"b": "licence-b", "b-alternative": "licence-b-alternative", "c1": "licence-c1"}
 
-// runLicence compares the plated total with each driver's licence class.
+// runLicence compares the plated masses with each driver's licence class.
 func runLicence(w *Weight, _ *cases) []Finding {
 	var out []Finding
 	for i := range w.In.People {
@@ -20,27 +24,64 @@ func runLicence(w *Weight, _ *cases) []Finding {
 		}
 		f := Finding{Case: "plate", Subject: p.ID, Rule: licenceRule[p.Licence], Subjects: []Subject{{Path: p.Path, Name: p.Name}},
 			Caution: "licence law changes and has exceptions: ask the licensing authority"}
-		rule := w.Pack.Stricter(f.Rule, "total")
 		plate := w.In.Van.Plate.Total
-		if !rule.Known || !plate.Known() {
-			f.Missing = []Subject{{Path: plate.Path, Name: "plated total, or the rule for this class"}}
+		rule := w.Pack.Stricter(f.Rule, "total")
+		class := p.Licence
+		if class == "b-alternative" && rule.Known && w.hasFuel() {
+			rule = w.Pack.Stricter("licence-b", "total") // an engine aboard: the wider class does not serve
+			f.Basis = "the van has a fuel tank, so the wider class for vehicles without an engine does not apply"
+		}
+		pending := w.pending(f.Rule)
+		switch {
+		case !plate.Known():
+			f.Missing = []Subject{{Path: plate.Path, Name: "plated total"}}
 			f.Says = say("limit-unknown", "driving licence of "+p.Name, missingWords(f.Missing))
-			out = append(out, f)
-			continue
+		case !rule.Known && pending != nil:
+			f.Missing = []Subject{{Path: p.Path + "/licence", Name: "the day from which class " + class + " applies"}}
+			f.Level, f.Sources = pending.Level, []calc.Cite{pending.Cite}
+			f.Says = say("licence-pending", Kg(plate.V), class, pending.Says)
+		case !rule.Known:
+			f.Missing = []Subject{{Path: p.Path + "/licence", Name: "the rule for class " + class}}
+			f.Says = say("limit-unknown", "driving licence of "+p.Name, missingWords(f.Missing))
+		default:
+			f = w.licensed(f, rule, class)
 		}
-		f.Level, f.Sources = rule.Rule.Level, []calc.Cite{rule.Rule.Cite, byPlate}
-		lim := unit.Mass(rule.Value.SI)
-		m := lim - plate.V
-		f.Value, f.Limit, f.Margin = unit.Some(Kg(plate.V)), unit.Some(Kg(lim)), unit.Some(Kg(m))
-		f.Verdict = Judge(m.Kilograms(), 0)
-		code := "licence-holds"
-		if f.Verdict == DoesNotHold {
-			code = "licence-fails"
-		}
-		f.Says = say(code, Kg(plate.V), p.Licence, Kg(lim))
 		out = append(out, f)
 	}
 	return out
+}
+
+// licensed judges a licence class by the plated total, and the plated train where a trailer is drawn.
+func (w *Weight) licensed(f Finding, rule rules.Choice, class string) Finding {
+	plate := w.In.Van.Plate.Total.V
+	f.rests(rule, byPlate)
+	lim := unit.Mass(rule.Value.SI)
+	f.Value, f.Limit, f.Margin = unit.Some(Kg(plate)), unit.Some(Kg(lim)), unit.Some(Kg(lim-plate))
+	f.Verdict, f.Says = Judge((lim-plate).Kilograms(), 0), say("licence-holds", Kg(plate), class, Kg(lim))
+	if together, ok := rule.Rule.Mass("train").Get(); ok && w.In.Tow.Trailer.V > 0 && w.In.Van.Plate.Train.V > together {
+		f.Verdict, f.Says = DoesNotHold, say("licence-train-fails", Kg(plate), class, Kg(together), Kg(w.In.Van.Plate.Train.V))
+	}
+	if plate > lim {
+		f.Says = say("licence-fails", Kg(plate), class, Kg(lim))
+		if p := w.pending("licence-b-alternative"); p != nil {
+			f.Advice = "adopted and not applied here yet: " + p.Says
+		}
+	}
+	return f
+}
+
+// pending returns the row of a rule that is adopted but not applied yet, or nil.
+func (w *Weight) pending(id string) *rules.Rule {
+	for i := range w.Pack.Pending {
+		if w.Pack.Pending[i].ID == id {
+			return &w.Pack.Pending[i]
+		}
+	}
+	return nil
+}
+
+func (w *Weight) hasFuel() bool {
+	return slices.ContainsFunc(w.In.Tanks, func(t derive.Tank) bool { return t.For == "fuel" })
 }
 
 // runUnladen says whether the unladen mass keeps the speed limits of a car.
@@ -50,17 +91,19 @@ func runUnladen(w *Weight, _ *cases) []Finding {
 		return nil
 	}
 	lim := unit.Mass(rule.Value.SI)
-	f := Finding{Case: "dry", Rule: "unladen-speed", Level: rule.Rule.Level, Sources: []calc.Cite{rule.Rule.Cite, byStatics}, Slip: "weight.base"}
-	if w.noMass() {
-		f.Missing = w.lacks()
+	f := Finding{Case: "dry", Rule: "unladen-speed", Slip: "weight.base"}
+	f.rests(rule, byStatics)
+	if w.fittedMass() {
+		for i := range w.In.Lacks {
+			if l := &w.In.Lacks[i]; l.Need == derive.NeedMass || l.Need == derive.NeedOther {
+				f.Missing = append(f.Missing, Subject{Path: l.Path, Name: l.What})
+			}
+		}
 		f.Says = say("limit-unknown", "unladen mass", missingWords(f.Missing))
 		return one(f)
 	}
 	v := w.Base.Total
-	half := unit.Mass(0)
-	if d, err := axle.Spread(w.Base.Loads(), w.shared, axle.Total(), 0); err == nil {
-		half = d.Half
-	}
+	half := w.doubt(w.Base, axle.Total(), 0)
 	m := lim - v
 	f.Value, f.Limit, f.Margin, f.Half = unit.Some(Kg(v)), unit.Some(Kg(lim)), unit.Some(Kg(m)), unit.Some(Kg(half))
 	if f.Verdict = Judge(m.Kilograms(), half.Kilograms()); f.Verdict == DoesNotHold {
@@ -150,7 +193,7 @@ func runSeating(w *Weight, _ *cases) []Finding {
 }
 
 // runPromises holds what was said to the customer against what is computed. Berths belong to the fit concern.
-func runPromises(w *Weight, c *cases) []Finding {
+func runPromises(w *Weight, _ *cases) []Finding {
 	var out []Finding
 	for i := range w.In.Promises {
 		p := &w.In.Promises[i]
@@ -161,7 +204,7 @@ func runPromises(w *Weight, c *cases) []Finding {
 		}
 		switch p.What {
 		case "payload-left":
-			f = w.promisedPayload(f, p, words, c)
+			f = w.promisedPayload(f, p, words)
 		case "belts":
 			f = w.promisedBelts(f, p, words)
 		case "plated-within":
@@ -174,10 +217,10 @@ func runPromises(w *Weight, c *cases) []Finding {
 	return out
 }
 
-func (w *Weight) promisedPayload(f Finding, p *doc.Promise, words string, c *cases) Finding {
+func (w *Weight) promisedPayload(f Finding, p *doc.Promise, words string) Finding {
 	least, ok := p.Least.Get()
-	left := w.leftWithAll(c)
-	if !ok || !left.Known || len(w.openLoads("rear")) > 0 {
+	left := w.Left
+	if !ok || !left.Known || w.open() {
 		f.Missing = append(w.lacks(), Subject{Path: "loading", Name: "payload left"})
 		f.Says = say("promise-unknown", words)
 		return f
@@ -192,7 +235,7 @@ func (w *Weight) promisedPayload(f Finding, p *doc.Promise, words string, c *cas
 	if f.Verdict = Judge(m.Kilograms(), half.Kilograms()); f.Verdict == DoesNotHold {
 		code = "promise-fails"
 	}
-	f.Says = say(code, words, Kg(left.Left).Text(unit.Metric)+" left for luggage, the "+left.Ends+" ends it")
+	f.Says = say(code, words, say("promise-payload", Kg(left.Left), left.Ends))
 	return f
 }
 
@@ -235,6 +278,6 @@ func (w *Weight) promisedPlate(f Finding, p *doc.Promise, words string) Finding 
 	if f.Verdict = Judge(m.Kilograms(), 0); f.Verdict == DoesNotHold {
 		code = "promise-fails"
 	}
-	f.Says = say(code, words, "plated "+Kg(plate.V).Text(unit.Metric))
+	f.Says = say(code, words, say("promise-plated", Kg(plate.V)))
 	return f
 }

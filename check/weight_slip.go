@@ -35,25 +35,28 @@ func (w *Weight) Slip(key string) (s Slip, ok bool) {
 		w.addCase(&s, c)
 		return s, true
 	}
+	if !w.Known {
+		return s, key == "weight.plate" && w.hasPlate() && w.fillPlate(&s)
+	}
 	switch key {
 	case "weight.total", "weight.front", "weight.rear":
 		return w.limitSlip(s, strings.TrimPrefix(key, "weight."))
-	case "weight.front-share":
-		c, ok := w.find("least-front-share")
-		s.Title = "Lowest front-axle share"
-		w.addCase(&s, c)
-		return s, ok
 	case "weight.sides":
 		c, ok := w.find("party")
-		s.Title = "Left and right"
-		w.addCase(&s, c)
-		return s, ok
-	case "weight.base":
-		s.Title = "The finished van, dry, nobody aboard"
-		if !w.Known {
+		if !ok {
 			return s, false
 		}
+		s.Title = "Left and right"
+		w.addCase(&s, c)
+		return s, true
+	case "weight.base":
+		s.Title = "The finished van, dry, nobody aboard"
 		s.Workings = append(s.Workings, w.Base.Working())
+		if w.In.Finished != nil && w.Summed {
+			sum := w.Sum.Working()
+			sum.ID, sum.Title = "weight.sum", "The same by the sum of parts"
+			s.Workings = append(s.Workings, sum)
+		}
 		return s, true
 	case "weight.pay-mass":
 		return w.payMassSlip(s)
@@ -62,14 +65,16 @@ func (w *Weight) Slip(key string) (s Slip, ok bool) {
 	case "weight.roof":
 		return w.roofSlip(s)
 	case "weight.plate":
-		return w.plateSlip(s)
+		return s, w.hasPlate() && w.fillPlate(&s)
+	case "weight.occupants":
+		return w.occupantsSlip(s)
 	case "weight.tyres":
 		return w.tyreSlip(s)
 	}
 	return s, false
 }
 
-func (w *Weight) addCase(s *Slip, c LoadCase) {
+func (w *Weight) addCase(s *Slip, c *LoadCase) {
 	if c.Worst != nil {
 		s.Certificates = append(s.Certificates, c.Worst.Certificate())
 	}
@@ -82,8 +87,8 @@ func (w *Weight) limitSlip(s Slip, id string) (Slip, bool) {
 		if l.id != id || l.judged < 0 {
 			continue
 		}
-		c := w.Cases[l.judged]
-		s.Title = l.name + ": " + c.Says
+		c := &w.Cases[l.judged]
+		s.Title = l.name + ": " + c.Says.Text(unit.Metric)
 		if l.plate.Known() {
 			level := levelOf(l.plate.How)
 			s.Workings = append(s.Workings, calc.Working{ID: "weight.margin", Title: "What is in hand", Steps: []calc.Step{
@@ -101,6 +106,9 @@ func (w *Weight) limitSlip(s Slip, id string) (Slip, bool) {
 				}
 			}
 			s.Workings = append(s.Workings, work)
+			if down, ok := c.Split.NoseDownWorking(unit.Degree); ok && d.Floor > 0 {
+				s.Workings = append(s.Workings, down)
+			}
 		}
 		return s, true
 	}
@@ -108,7 +116,7 @@ func (w *Weight) limitSlip(s Slip, id string) (Slip, bool) {
 }
 
 func (w *Weight) payMassSlip(s Slip) (Slip, bool) {
-	c := &cases{in: w.In, geo: w.Geometry, pack: w.Pack, base: w.Base}
+	c := w.plan
 	lc, ok := w.find("ro-approval")
 	pay, n, okPay := c.payMass()
 	plate := w.In.Van.Plate.Total
@@ -117,7 +125,7 @@ func (w *Weight) payMassSlip(s Slip) (Slip, bool) {
 	}
 	rule := w.Pack.Stricter("pay-mass-least", "per-person")
 	metre := w.Pack.Stricter("pay-mass-least", "per-metre")
-	left := plate.V - lc.Split.Total - (75 * unit.Kilogram).Times(float64(n-1))
+	left := plate.V - lc.Split.Total - c.person.Times(float64(n-1))
 	s.Title = "Least pay-mass"
 	person, _ := w.Pack.Stricter("person-mass", "mass").Rule.Step("p", "mass")
 	a, _ := rule.Rule.Step("a", "per-person")
@@ -142,8 +150,7 @@ func (w *Weight) payloadSlip(s Slip) (Slip, bool) {
 	if !w.Left.Known {
 		return s, false
 	}
-	c := &cases{in: w.In, geo: w.Geometry, pack: w.Pack, base: w.Base}
-	split, err := w.Base.With(w.laden(c, w.planSeats(), 1))
+	split, err := w.Base.With(w.laden(w.planSeats(), waterFull))
 	if err != nil {
 		return s, false
 	}
@@ -152,11 +159,7 @@ func (w *Weight) payloadSlip(s Slip) (Slip, bool) {
 		"Luggage lies over the zones behind the bulkhead line in proportion to their limits; the limit reached first ends it."}}
 	for _, l := range w.limits {
 		v, _ := split.Read(l.measure).Get()
-		lever := 0.0
-		for _, z := range c.spreadPay(unit.Kilogram) {
-			a, _ := l.measure.Lever(z.At, z.On).Get()
-			lever += a.Of(z.Mass).Kilograms()
-		}
+		lever := w.luggageLever(l.measure).Else(0).Share()
 		k := map[string]string{"total": "t", "front": "f", "rear": "r"}[l.id]
 		work.Steps = append(work.Steps,
 			calc.Step{Symbol: "P_" + k, Says: "plated " + l.short, Kind: calc.Limit, SI: l.plate.V.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: l.path, Source: []calc.Cite{byPlate}, Level: levelOf(l.plate.How)},
@@ -172,27 +175,10 @@ func (w *Weight) payloadSlip(s Slip) (Slip, bool) {
 func (w *Weight) roofSlip(s Slip) (Slip, bool) {
 	s.Title = "What is on the roof"
 	m := calc.Step{Symbol: "m_i", Says: "everything on the roof", Kind: calc.Given, Dim: calc.DimMass, Show: showKg}
-	add := func(name, ref string, kg unit.Mass) {
-		m.Each, m.Rows = append(m.Each, kg.Kilograms()), append(m.Rows, calc.Row{Label: name, Ref: ref})
-	}
 	sum := unit.Mass(0)
-	for i := range w.In.Loads {
-		if l := &w.In.Loads[i]; l.On == axle.Roof {
-			add(l.Name, l.Ref, l.Mass)
-			sum += l.Mass
-		}
-	}
-	for _, k := range w.In.Carried {
-		if k.On == axle.Roof {
-			add(k.Name, k.Path, k.Each.V.Times(float64(k.UpTo)))
-			sum += k.Each.V.Times(float64(k.UpTo))
-		}
-	}
-	for _, z := range w.In.Zones {
-		if z.On == axle.Roof {
-			add(z.Name, z.Path, z.Limit.V)
-			sum += z.Limit.V
-		}
+	for _, r := range w.onRoof() {
+		m.Each, m.Rows = append(m.Each, r.mass.Kilograms()), append(m.Rows, calc.Row{Label: r.name, Ref: r.ref})
+		sum += r.mass
 	}
 	if len(m.Each) == 0 {
 		return s, false
@@ -208,11 +194,15 @@ func (w *Weight) roofSlip(s Slip) (Slip, bool) {
 	return s, true
 }
 
-func (w *Weight) plateSlip(s Slip) (Slip, bool) {
-	p := w.In.Van.Plate
-	if !p.Total.Known() || !p.Front.Known() || !p.Rear.Known() {
-		return s, false
-	}
+// hasPlate reports whether the plate is complete.
+func (w *Weight) hasPlate() bool {
+	p := &w.In.Van.Plate
+	return p.Total.Known() && p.Front.Known() && p.Rear.Known()
+}
+
+// fillPlate shows the plate in itself.
+func (w *Weight) fillPlate(s *Slip) bool {
+	p := &w.In.Van.Plate
 	s.Title = "The plate in itself"
 	row := func(symbol, says string, kg unit.Mass, path string) calc.Step {
 		return calc.Step{Symbol: symbol, Says: says, Kind: calc.Limit, SI: kg.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: path, Source: []calc.Cite{byPlate}, Level: calc.Seen}
@@ -221,7 +211,66 @@ func (w *Weight) plateSlip(s Slip) (Slip, bool) {
 		row("P_f", "plated front axle", p.Front.V, p.Front.Path), row("P_r", "plated rear axle", p.Rear.V, p.Rear.Path), row("P", "plated total", p.Total.V, p.Total.Path),
 		{Symbol: "d", Says: "axle plates together above the total", Kind: calc.Derived, Formula: "P_f + P_r - P", SI: (p.Front.V + p.Rear.V - p.Total.V).Kilograms(), Dim: calc.DimMass, Show: showKg},
 	}})
+	return true
+}
+
+// occupantsSlip shows the occupant and cargo capacity.
+func (w *Weight) occupantsSlip(s Slip) (Slip, bool) {
+	lc, ok := w.find("unloaded")
+	rule := w.Pack.Stricter("belted-capacity-least", "per-seat")
+	plate := w.In.Van.Plate.Total
+	if !ok || !rule.Known || !plate.Known() {
+		return s, false
+	}
+	n, _ := w.belted()
+	s.Title = "Occupant and cargo capacity"
+	each, _ := rule.Rule.Step("q", "per-seat")
+	each.Show = showKg
+	capacity, want := (plate.V - lc.Split.Total).Kilograms(), float64(n)*rule.Value.SI
+	s.Workings = append(s.Workings, calc.Working{ID: "weight.occupants", Title: s.Title, Steps: []calc.Step{
+		{Symbol: "P", Says: "rated total", Kind: calc.Limit, SI: plate.V.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: plate.Path, Source: []calc.Cite{byPlate}, Level: levelOf(plate.How)},
+		{Symbol: "W_u", Says: "finished van, nobody aboard, fuel and gas full", Kind: calc.Given, SI: lc.Split.Total.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: "case.unloaded"},
+		{Symbol: "C", Says: "occupant and cargo capacity", Kind: calc.Derived, Formula: "P - W_u", SI: capacity, Dim: calc.DimMass, Show: showKg},
+		{Symbol: "n", Says: "belted seats", Kind: calc.Given, SI: float64(n)},
+		each,
+		{Symbol: "Q", Says: "what they count together", Kind: calc.Derived, Formula: "n * q", SI: want, Dim: calc.DimMass, Show: showKg},
+		{Symbol: "d", Says: "in hand", Kind: calc.Derived, Formula: "C - Q", SI: capacity - want, Dim: calc.DimMass, Show: showKg},
+	}, Notes: []string{"Water and all that is carried count as cargo."}}, lc.Split.Working())
 	return s, true
+}
+
+// slips reports whether a slip of that id can be made, without making it.
+func (w *Weight) slips(key string) bool {
+	if id, isCase := strings.CutPrefix(key, "case."); isCase {
+		_, ok := w.find(id)
+		return ok
+	}
+	switch key {
+	case "weight.plate":
+		return w.hasPlate()
+	case "weight.total", "weight.front", "weight.rear":
+		l := w.limit(strings.TrimPrefix(key, "weight."))
+		return l != nil && l.judged >= 0
+	case "weight.sides":
+		_, ok := w.find("party")
+		return ok
+	case "weight.pay-mass":
+		_, ok := w.find("ro-approval")
+		_, _, pay := w.plan.payMass()
+		return ok && pay && w.In.Van.Plate.Total.Known()
+	case "weight.occupants":
+		_, ok := w.find("unloaded")
+		return ok && w.In.Van.Plate.Total.Known()
+	case "weight.roof":
+		return w.Known && len(w.onRoof()) > 0
+	case "weight.tyres":
+		_, front := rules.LoadIndex(w.In.Tyres[0].V)
+		_, rear := rules.LoadIndex(w.In.Tyres[1].V)
+		return w.Known && (w.In.Tyres[0].Known() && front == nil || w.In.Tyres[1].Known() && rear == nil)
+	case "weight.base":
+		return w.Known
+	}
+	return false
 }
 
 func (w *Weight) tyreSlip(s Slip) (Slip, bool) {
@@ -241,12 +290,12 @@ func (w *Weight) tyreSlip(s Slip) (Slip, bool) {
 			calc.Step{Symbol: "T_" + k, Says: row.Says, Kind: calc.Constant, SI: row.SI, Dim: row.Dim, Show: row.Show, Source: []calc.Cite{row.Source}, Level: row.Level, Ref: index.Path},
 			calc.Step{Symbol: "n_" + k, Says: "tyres on the " + id + " axle", Kind: calc.Given, SI: n, Show: calc.Show{}},
 			calc.Step{Symbol: "C_" + k, Says: "the " + id + " tyres carry", Kind: calc.Derived, Formula: "n_" + k + " * T_" + k, SI: n * row.SI, Dim: calc.DimMass, Show: showKg})
-		for _, l := range w.limits {
-			if l.id == id && l.judged >= 0 {
+		for k := range w.limits {
+			if l := &w.limits[k]; l.id == id && l.judged >= 0 {
 				v := w.Cases[l.judged].Worst.Value
 				work.Steps = append(work.Steps,
-					calc.Step{Symbol: "v_" + k, Says: l.short + " in its worst case", Kind: calc.Given, SI: v.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: "case." + w.Cases[l.judged].ID},
-					calc.Step{Symbol: "d_" + k, Says: "in hand on the " + id + " tyres", Kind: calc.Derived, Formula: "C_" + k + " - v_" + k, SI: n*row.SI - v.Kilograms(), Dim: calc.DimMass, Show: showKg})
+					calc.Step{Symbol: "v_" + id[:1], Says: l.short + " in its worst case", Kind: calc.Given, SI: v.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: "case." + w.Cases[l.judged].ID},
+					calc.Step{Symbol: "d_" + id[:1], Says: "in hand on the " + id + " tyres", Kind: calc.Derived, Formula: "C_" + id[:1] + " - v_" + id[:1], SI: n*row.SI - v.Kilograms(), Dim: calc.DimMass, Show: showKg})
 			}
 		}
 	}

@@ -150,7 +150,7 @@ func printCheck(w io.Writer, name string, f *docfile.File, s *sheet.Sheet) {
 	if mends := s.Weight.Clears(s.Placed("travel")); len(mends) > 0 {
 		fmt.Fprintf(w, "\nWhat clears it (%s)\n", mends[0].Finding.Title)
 		for _, m := range mends {
-			fmt.Fprintf(w, "  %s", m.Says)
+			fmt.Fprintf(w, "  %s", m.Words.Text(sys))
 			if len(m.Reopens) > 0 {
 				fmt.Fprintf(w, "; reopens %s", strings.Join(m.Reopens, ", "))
 			}

@@ -5,6 +5,8 @@
 // turning a tape reading into a coordinate. Every value says how it came about; a missing one stays missing.
 package derive
 
+import "berthwright/axle"
+
 // How tells how a value came about. The zero value is Missing.
 type How uint8
 
@@ -49,8 +51,26 @@ type Assumption struct {
 	Path string
 }
 
-// Lack is one input that is missing.
+// Need tells what kind of input is missing.
+type Need uint8
+
+// The kinds of missing input.
+const (
+	NeedOther    Need = iota
+	NeedMass          // of something fitted or taken out
+	NeedContents      // mass of what the plan may carry: the contents of a tank, a limit, a piece
+	NeedPlace         // along the van
+)
+
+// Lack is one input that is missing. Of a fitted mass it says where that mass would be, so that a reader can tell which
+// way a figure would go.
 type Lack struct {
-	What string // "mass of the fridge"
-	Path string
+	What  string // "mass of the fridge"
+	Path  string
+	Need  Need
+	At    axle.Place // of a fitted mass, as far as it is known
+	On    axle.On
+	Group string
+	Item  string // id, of a fitted mass and its place
+	Takes bool   // what is missing would be taken off
 }

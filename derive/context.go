@@ -82,6 +82,9 @@ func (v Van) assumptions() []Assumption {
 	add("rear door line", v.RearDoor)
 	add("bare floor above ground", v.FloorHigh)
 	add("finished floor", v.Finished)
+	if v.CabUsed {
+		add("back of the cab seat", v.CabSeat)
+	}
 	add("lined left wall", v.Left)
 	add("lined right wall", v.Right)
 	add("lined ceiling", v.Ceiling)

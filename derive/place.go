@@ -40,6 +40,7 @@ type Placed struct {
 	Boxed   bool
 	Centre  [3]Val[unit.Length] // mass centre, van axes
 	XHalf   unit.Length         // 95 % half-width of the place along the van
+	Ring    bool                // measured from a neighbour that is measured from it
 	Span    [2]unit.Length      // stretch; meaningful when Stretch
 	Stretch bool
 }
@@ -54,11 +55,28 @@ func (p Placed) Name() string {
 
 // Place resolves every item of b in state, in the order of the file.
 func Place(b doc.Build, v Van, state State) []Placed {
+	out, _ := placeAll(b, v, state)
+	return out
+}
+
+// cabSeatBack is how far the back of a driver's seat lies behind the reference point of the person, seat against its
+// rear stop; ± 30 mm. Common practice, no source.
+const cabSeatBack = 130 * unit.Millimetre
+
+// placeAll is Place; it also returns the van with the line of the cab seat, which the driver's seat gives.
+func placeAll(b doc.Build, v Van, state State) ([]Placed, Van) {
+	for i := range b.Items {
+		s, ok := b.Items[i].Seat.Get()
+		if x, at := s.R.X.Get(); ok && at && s.Driver.Else(false) && !v.CabSeat.Known() {
+			v.CabSeat = assumed(x+cabSeatBack, "items/"+b.Items[i].ID+"/seat/r-point/x", "driver's seat reference point + 130 mm, ± 30 mm, common practice, no source")
+		}
+	}
 	r := placer{b: b, v: v, state: state, done: make([]uint8, len(b.Items)), out: make([]Placed, len(b.Items))}
 	for i := range b.Items {
 		r.resolve(i)
 	}
-	return r.out
+	v.CabUsed = r.cabSeat
+	return r.out, v
 }
 
 type placer struct {
@@ -68,6 +86,8 @@ type placer struct {
 	index map[string]int
 	done  []uint8 // 0 new, 1 under way, 2 done
 	out   []Placed
+
+	cabSeat bool // an item is measured from the cab seat
 }
 
 func (r *placer) find(id string) (int, bool) {
@@ -81,14 +101,25 @@ func (r *placer) find(id string) (int, bool) {
 	return i, ok
 }
 
-// neighbour resolves the named item first; it reports false for an unknown one, one without a body, or a ring.
-func (r *placer) neighbour(id string) (Placed, bool) {
+// near resolves the named item first and returns it when its faces on that axis are known; a ring is noted on p.
+func (r *placer) near(p *Placed, id string, axis int) (*Placed, bool) {
+	if id == "" {
+		return nil, false
+	}
 	i, ok := r.find(id)
-	if !ok || r.done[i] == 1 {
-		return Placed{}, false
+	if !ok {
+		return nil, false
+	}
+	if r.done[i] == 1 {
+		p.Ring = true
+		return nil, false
 	}
 	r.resolve(i)
-	return r.out[i], r.out[i].Boxed
+	n := &r.out[i]
+	if !n.At[axis].Known() {
+		p.Ring = p.Ring || n.Ring
+	}
+	return n, n.At[axis].Known() && n.Max[axis] > n.Min[axis]
 }
 
 func (r *placer) resolve(i int) {
@@ -207,17 +238,20 @@ func (r *placer) tape(p *Placed, t doc.Place, dx, dy, dz unit.Length) {
 		half(a)
 	}
 	if a, ok := t.CabSeat.Get(); ok && v.CabSeat.Known() {
+		r.cabSeat = true
 		set(0, v.CabSeat.V+a.Value+edgeShift(t.Edge, "front", dx), "cab-seat", "back from the cab seat against its rear stop", v.CabSeat.How)
 		half(a)
 		if p.XHalf < 30*unit.Millimetre {
 			p.XHalf = 30 * unit.Millimetre
 		}
 	}
-	if n, ok := r.near(t.Behind); ok {
-		set(0, n.Max[0]+gap+dx.Half(), "behind", "behind "+n.Name(), Derived)
+	if n, ok := r.near(p, t.Behind, 0); ok {
+		set(0, n.Max[0]+gap+dx.Half(), "behind", "behind "+n.Name(), n.At[0].How)
+		p.XHalf = max(p.XHalf, n.XHalf)
 	}
-	if n, ok := r.near(t.Ahead); ok {
-		set(0, n.Min[0]-gap-dx.Half(), "ahead-of", "ahead of "+n.Name(), Derived)
+	if n, ok := r.near(p, t.Ahead, 0); ok {
+		set(0, n.Min[0]-gap-dx.Half(), "ahead-of", "ahead of "+n.Name(), n.At[0].How)
+		p.XHalf = max(p.XHalf, n.XHalf)
 	}
 	if a, ok := t.LeftWall.Get(); ok && v.Left.Known() {
 		set(1, v.Left.V+a.Value+dy.Half(), "left-wall", "from the lined left wall", v.Left.How)
@@ -228,10 +262,10 @@ func (r *placer) tape(p *Placed, t doc.Place, dx, dy, dz unit.Length) {
 	if a, ok := t.CentreLine.Get(); ok {
 		set(1, a.Value, "centre-line", "from the centre line", Derived)
 	}
-	if n, ok := r.near(t.LeftOf); ok {
+	if n, ok := r.near(p, t.LeftOf, 1); ok {
 		set(1, n.Min[1]-gap-dy.Half(), "left-of", "left of "+n.Name(), Derived)
 	}
-	if n, ok := r.near(t.RightOf); ok {
+	if n, ok := r.near(p, t.RightOf, 1); ok {
 		set(1, n.Max[1]+gap+dy.Half(), "right-of", "right of "+n.Name(), Derived)
 	}
 	if a, ok := t.FinishedFloor.Get(); ok && v.Finished.Known() {
@@ -243,16 +277,9 @@ func (r *placer) tape(p *Placed, t doc.Place, dx, dy, dz unit.Length) {
 	if a, ok := t.Ceiling.Get(); ok && v.Ceiling.Known() {
 		set(2, v.Ceiling.V-a.Value-dz, "ceiling", "down from the lined ceiling", v.Ceiling.How)
 	}
-	if n, ok := r.near(t.OnTop); ok {
+	if n, ok := r.near(p, t.OnTop, 2); ok {
 		set(2, n.Max[2]+gap, "on-top-of", "on top of "+n.Name(), Derived)
 	}
-}
-
-func (r *placer) near(id string) (Placed, bool) {
-	if id == "" {
-		return Placed{}, false
-	}
-	return r.neighbour(id)
 }
 
 // edgeShift returns how far behind the taped edge the middle of a body of extent d lies; absent: the near edge.

@@ -27,12 +27,14 @@ type Van struct {
 	BoxRear    Val[unit.Length]
 	BoxInner   Val[unit.Length]
 	BoxHigh    Val[unit.Length]
-	CabSeat    Val[unit.Length] // back of the cab seat against its rear stop
+	CabSeat    Val[unit.Length] // back of the cab seat against its rear stop; known once the items are placed
+	CabUsed    bool             // an item is measured from it
 	EmptyHigh  Val[unit.Length] // centre of mass of the empty van above ground
 	Steering   Val[string]
 	Door       Val[string]
 	Plate      Plate
-	Alternates []Plate
+	AsIs       Plate   // the plate on the van, whichever is in use
+	Alternates []Plate // other plated sets
 	Survey     Survey
 }
 
@@ -56,6 +58,8 @@ type Survey struct {
 	RearDoor  Val[unit.Length]
 	Closing   Val[unit.Length] // rear door line less bulkhead line less the tape between them
 	BoxMiddle Val[unit.Length] // middle of the wheel-box less the rear axle
+	BoxFront  Val[unit.Length] // edges of the wheel-box
+	BoxRear   Val[unit.Length]
 	Rake      Val[unit.Length] // floor at the rear less floor at the front, above ground
 }
 
@@ -81,6 +85,7 @@ func ResolveVan(v doc.Van, class doc.Van, className string) Van {
 		}
 		return pick(own, def, path)
 	}
+	wall := linedWall(v.Survey)
 	r := Van{
 		Class:      v.Class,
 		Wheelbase:  line(v.Wheelbase, class.Wheelbase, "van/wheelbase", s.Wheelbase),
@@ -94,11 +99,11 @@ func ResolveVan(v doc.Van, class doc.Van, className string) Van {
 		Bulkhead:   line(v.Floor.Front, class.Floor.Front, "van/floor/front", s.Bulkhead),
 		RearDoor:   line(v.Floor.Rear, class.Floor.Rear, "van/floor/rear", s.RearDoor),
 		Finished:   line(v.Floor.Finished, class.Floor.Finished, "van/floor/finished", taped(v.Survey.FloorBuild, "van/survey/floor-build")),
-		Left:       pick(v.Inside.Left, class.Inside.Left, "van/inside/left"),
-		Right:      pick(v.Inside.Right, class.Inside.Right, "van/inside/right"),
+		Left:       line(v.Inside.Left, class.Inside.Left, "van/inside/left", mirrored(wall)),
+		Right:      line(v.Inside.Right, class.Inside.Right, "van/inside/right", wall),
 		Ceiling:    pick(v.Inside.Ceiling, class.Inside.Ceiling, "van/inside/ceiling"),
-		BoxFront:   pick(v.Inside.WheelBox.Front, class.Inside.WheelBox.Front, "van/inside/wheel-box/front"),
-		BoxRear:    pick(v.Inside.WheelBox.Rear, class.Inside.WheelBox.Rear, "van/inside/wheel-box/rear"),
+		BoxFront:   line(v.Inside.WheelBox.Front, class.Inside.WheelBox.Front, "van/inside/wheel-box/front", s.BoxFront),
+		BoxRear:    line(v.Inside.WheelBox.Rear, class.Inside.WheelBox.Rear, "van/inside/wheel-box/rear", s.BoxRear),
 		BoxInner:   pick(v.Inside.WheelBox.Inner, class.Inside.WheelBox.Inner, "van/inside/wheel-box/inner"),
 		BoxHigh:    pick(v.Inside.WheelBox.Height, class.Inside.WheelBox.Height, "van/inside/wheel-box/height"),
 		EmptyHigh:  pick(v.Centre, class.Centre, "van/empty-centre-height"),
@@ -107,6 +112,7 @@ func ResolveVan(v doc.Van, class doc.Van, className string) Van {
 	r.Steering = word(v.Steering, class.Steering, "van/steering", from)
 	r.Door = word(v.Door, class.Door, "van/sliding-door", from)
 	r.Plate = plate(v.Plated, class.Plated, "van/plated", from)
+	r.AsIs = r.Plate
 	for _, p := range v.Plates {
 		alt := plate(p, doc.Plate{}, "van/plates/"+p.ID, "")
 		r.Alternates = append(r.Alternates, alt)
@@ -179,6 +185,8 @@ func survey(v doc.Van) Survey {
 	if f, ok := t.BoxFront.Get(); ok && s.RearDoor.Known() && axle.Known() {
 		if b, ok := t.BoxRear.Get(); ok {
 			middle := s.RearDoor.V - (f.Value + b.Value).Half()
+			s.BoxFront = derived(s.RearDoor.V-f.Value, "van/survey/wheel-box-front", "rear door line less tape S6")
+			s.BoxRear = derived(s.RearDoor.V-b.Value, "van/survey/wheel-box-rear", "rear door line less tape S6")
 			s.BoxMiddle = derived(middle-axle.V, "van/survey/wheel-box-front", "middle of the wheel-box less the rear axle, tape S6")
 		}
 	}
@@ -188,6 +196,29 @@ func survey(v doc.Van) Survey {
 		}
 	}
 	return s
+}
+
+// linedWall returns the lined right wall at worktop height: half the bare width less the lining, the centre line being the
+// middle of the rear door posts. Without the width 900 mm up the nearest one stands in.
+func linedWall(t doc.Survey) Val[unit.Length] {
+	lining, ok := t.Lining.Get()
+	if !ok {
+		return Val[unit.Length]{}
+	}
+	for _, w := range []struct {
+		o    doc.Opt[unit.LengthEst]
+		path string
+	}{{t.Width900, "van/survey/width-at-900"}, {t.Width1500, "van/survey/width-at-1500"}, {t.WidthFloor, "van/survey/width-at-floor"}} {
+		if x, ok := w.o.Get(); ok {
+			return derived(x.Value.Half()-lining, w.path, "half the bare width, tape S8, less the lining, tape S9")
+		}
+	}
+	return Val[unit.Length]{}
+}
+
+func mirrored(v Val[unit.Length]) Val[unit.Length] {
+	v.V = -v.V
+	return v
 }
 
 func floorHigh(t doc.Survey) Val[unit.Length] {

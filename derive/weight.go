@@ -29,9 +29,13 @@ type Weight struct {
 	Promises []doc.Promise
 	Person   unit.Mass // counted at least per person
 	Shared   map[string]unit.Ratio
-	Assumed  []Assumption
-	Lacks    []Lack // of loads: masses and places
-	Doubles  []Lack // counted twice, or subtracted though it was not in the ticket
+	Unlisted unit.Ratio // share of the fitted mass that nobody lists, where the build leaves it to the default
+	Declared *Declared  // papers' empty mass beside a weighing of the empty van
+	// Registered tells whether the van was registered before conversion.
+	Registered doc.Opt[bool]
+	Assumed    []Assumption
+	Lacks      []Lack // of loads: masses and places
+	Doubles    []Lack // counted twice, or subtracted though it was not in the ticket
 }
 
 // Ticket is the empty van, re-based to no fuel and nobody aboard.
@@ -45,13 +49,31 @@ type Ticket struct {
 	FuelAt             axle.Place
 	Driver             Val[unit.Mass]
 	DriverAt           axle.Place
-	From               string // weighing, papers, catalogue, guess
+	Slope              Val[unit.Ratio] // of the plate along the van, nose down positive
+	From               string          // weighing, papers, catalogue, guess
 	Path               string
 }
 
-// Finished is the weighing of the finished van with what was aboard.
+// Finished is the weighing of the finished van with what was aboard. Its axles are known when the ticket gave them, or
+// its four corners.
 type Finished struct {
-	Weighing doc.Weighing
+	Weighing    doc.Weighing
+	Front, Rear Val[unit.Mass]
+	FrontHalf   unit.Mass // 95 % half-widths
+	RearHalf    unit.Mass
+	Corners     [4]unit.MassEst // front left, front right, rear left, rear right
+	Cornered    bool            // all four were read
+	Left, Right Val[unit.Mass]
+	Off         []axle.Load // what was aboard and comes off, as negative masses
+	Path        string
+}
+
+// Declared is the empty mass of the papers, and as it was weighed later; both without fuel and driver.
+type Declared struct {
+	Papers, Weighed unit.Mass
+	Half            unit.Mass // 95 % half-width of the weighing
+	Fuel            unit.Mass // 90 % of the fuel tank
+	Path            string
 }
 
 // Load is one mass in its travelling place; Ref is its document path. A removed one has a negative mass.
@@ -93,6 +115,7 @@ type Tank struct {
 	For            string // fresh, waste, hot, toilet, flush, fuel, gas, other
 	Full           Val[unit.Mass]
 	At             axle.Place
+	In             bool       // the contents are where the item is along the van: they move with it
 	Driving        unit.Ratio // highest fill declared for driving
 	DrivingHow     How
 	Level          Val[unit.Ratio] // as this party sets out
@@ -102,6 +125,7 @@ type Tank struct {
 type Zone struct {
 	ID, Path, Name string
 	At             axle.Place
+	In             string // id of the item that gives its place along the van
 	Limit          Val[unit.Mass]
 	On             axle.On
 	Stowed         Val[unit.Mass]
@@ -111,6 +135,7 @@ type Zone struct {
 type Carried struct {
 	ID, Path, Name string
 	Each           Val[unit.Mass]
+	Half           unit.Mass // 95 % half-width of one, as written
 	At             axle.Place
 	UpTo           int
 	Usual          int
@@ -136,10 +161,16 @@ type maker struct {
 
 // MakeWeight derives the weight input of b in its travelling state. rec may be nil.
 func MakeWeight(b doc.Build, c Context, rec *doc.Record) Weight {
+	return MakeWeightIn(b, c, rec, Travel)
+}
+
+// MakeWeightIn is MakeWeight with every item where it is in that state.
+func MakeWeightIn(b doc.Build, c Context, rec *doc.Record, state State) Weight {
 	van := c.Van(b.Van)
-	m := maker{c: c, b: b, pos: Place(b, van, Travel)}
+	m := maker{c: c, b: b}
+	m.pos, van = placeAll(b, van, state)
 	m.w = Weight{
-		Van: van, Country: b.Head.Country, Date: b.Head.Date,
+		Van: van, Country: b.Head.Country, Date: b.Head.Date, Registered: b.Head.Registered,
 		Empties:  b.Loading.WasteEmpty.Else(c.Shop.FillPolicy().V == "used-leaves-fresh"),
 		Twin:     b.Van.Tyres.Twin.Else(false),
 		Promises: b.Job.Promises,
@@ -154,11 +185,7 @@ func MakeWeight(b doc.Build, c Context, rec *doc.Record) Weight {
 	m.ticket()
 	m.limits()
 	if rec != nil {
-		for i := range rec.Weighings {
-			if rec.Weighings[i].Stage == "finished" {
-				m.w.Finished = &Finished{Weighing: rec.Weighings[i]}
-			}
-		}
+		m.weighed(rec)
 	}
 	m.w.Assumed = append(van.assumptions(), m.w.Assumed...)
 	return m.w
@@ -168,8 +195,8 @@ func (m *maker) assume(says, from, path string) {
 	m.w.Assumed = append(m.w.Assumed, Assumption{Says: says, From: from, Path: path})
 }
 
-func (m *maker) lack(what, path string) {
-	m.w.Lacks = append(m.w.Lacks, Lack{What: what, Path: path})
+func (m *maker) lack(need Need, what, path string) {
+	m.w.Lacks = append(m.w.Lacks, Lack{What: what, Path: path, Need: need})
 }
 
 // ground turns a point in van axes into a place above the ground.

@@ -55,10 +55,9 @@ func (m *maker) loads() {
 			continue
 		}
 		ld.Allowance = true
-		whole, used := ld.Mass, real[ld.Group]
-		if ld.Mass -= used; ld.Mass < 0 {
-			ld.Mass = 0
-		}
+		whole, used := ld.Mass, min(max(real[ld.Group], 0), ld.Mass)
+		real[ld.Group] -= used // two allowances of one group are used up one after the other
+		ld.Mass -= used
 		if used > 0 && whole > 0 {
 			ld.Half = ld.Half.Times(ld.Mass.Per(whole).Share())
 			ld.Name += " (what is left of it)"
@@ -79,6 +78,7 @@ func (m *maker) loads() {
 		if placed > 0 {
 			ld.At.X = unit.Some(moment.Arm(placed))
 		}
+		m.w.Unlisted = share
 		m.w.Loads = append(m.w.Loads, ld)
 		m.assume(fmt.Sprintf("unlisted fixings %.0f kg ± %.0f kg", ld.Mass.Kilograms(), ld.Half.Kilograms()),
 			fmt.Sprintf("%.0f %% ± %.0f %% of the fitted mass until the van is weighed; %s", share.Percent(), half.Percent(), from), "items")
@@ -88,12 +88,13 @@ func (m *maker) loads() {
 // load makes the Load of one placed item; it reports false and notes the lack when there is no mass.
 func (m *maker) load(p *Placed) (Load, bool) {
 	it := p.Item
+	n := it.Count.Else(1)
 	e, ok := it.Mass.Get()
-	if !ok {
-		m.lack("mass of "+p.Name(), p.Path+"/mass")
+	if !ok && n != 0 {
+		m.w.Lacks = append(m.w.Lacks, Lack{What: "mass of " + p.Name(), Path: p.Path + "/mass", Need: NeedMass,
+			At: m.ground(p.Centre), On: carrier(it.On), Group: it.Group, Item: it.ID, Takes: it.Removed.Else(false)})
 		return Load{}, false
 	}
-	n := it.Count.Else(1)
 	ld := Load{Number: p.Number, Locked: it.Locked, Load: axle.Load{
 		ID: it.ID, Ref: p.Path, Name: p.Name(), Group: it.Group,
 		Mass: e.Value.Times(float64(n)), Kind: it.Known, At: m.ground(p.Centre), HalfX: p.XHalf, On: carrier(it.On),
@@ -113,8 +114,12 @@ func (m *maker) load(p *Placed) (Load, bool) {
 	if it.Removed.Else(false) {
 		ld.Mass = -ld.Mass
 	}
-	if !p.Centre[0].Known() {
-		m.lack("place along the van of "+p.Name(), p.Path+"/place")
+	if !p.Centre[0].Known() && ld.Mass != 0 {
+		what := "place along the van of " + p.Name()
+		if p.Ring {
+			what += " (its neighbours are measured from each other in a ring)"
+		}
+		m.w.Lacks = append(m.w.Lacks, Lack{What: what, Path: p.Path + "/place", Need: NeedPlace, Item: it.ID})
 	}
 	if it.Seat.Given() && ld.Locked == "" {
 		ld.Locked = "belted seats and their fixings are never offered for moving: that needs the tested evidence for this floor"
@@ -144,7 +149,7 @@ func (m *maker) tanks() {
 		}
 		path := p.Path + "/tank"
 		k := Tank{ID: it.ID, Path: path, Name: p.Name(), For: t.For, Driving: 1, DrivingHow: Assumed}
-		k.At = place(m.point(t.At), m.ground(p.Centre))
+		k.At, k.In = place(m.point(t.At), m.ground(p.Centre)), !t.At.X.Given()
 		k.Full = Val[unit.Mass]{Path: path + "/volume"}
 		if h, ok := t.Holds.Get(); ok {
 			k.Full = given(h, path+"/holds")
@@ -176,10 +181,10 @@ func (m *maker) tanks() {
 			m.assume(fmt.Sprintf("%s sets out %.0f %% full", k.Name, k.Level.V.Percent()), "this party, fill not given", "loading/travelling/fills")
 		}
 		if !k.Full.Known() {
-			m.lack("mass of the contents of "+k.Name, k.Full.Path)
+			m.lack(NeedContents, "mass of the contents of "+k.Name, k.Full.Path)
 		}
 		if !k.At.X.Given() {
-			m.lack("place of the contents of "+k.Name, path+"/at")
+			m.lack(NeedPlace, "place of the contents of "+k.Name, path+"/at")
 		}
 		m.w.Tanks = append(m.w.Tanks, k)
 	}
@@ -218,7 +223,7 @@ func (m *maker) seats() {
 			seat.Planned = seat.Driver || s.Belted.Else(false)
 		}
 		if seat.Planned && !seat.At.X.Given() {
-			m.lack("place of the seat "+seat.Name, path+"/r-point")
+			m.lack(NeedPlace, "place of the seat "+seat.Name, path+"/r-point")
 		}
 		index[it.ID] = len(m.w.Seats)
 		m.w.Seats = append(m.w.Seats, seat)
@@ -237,6 +242,9 @@ func (m *maker) seats() {
 		}
 		if x, ok := d.Restraint.Get(); ok {
 			p.Restraint = given(x, path+"/child-seat")
+		}
+		if !p.Mass.Known() {
+			m.assume(fmt.Sprintf("%s: counted as %.0f kg", name, m.w.Person.Kilograms()), "own mass not given", p.Mass.Path)
 		}
 		p.RestraintAt = m.point(d.RestraintAt)
 		if s, ok := index[d.Seat]; ok {
@@ -268,16 +276,19 @@ func (m *maker) zones() {
 			z.Name = d.ID
 		}
 		if k, ok := at[d.Item]; ok && d.Item != "" {
+			if !z.At.X.Given() {
+				z.In = d.Item
+			}
 			z.At = place(z.At, m.ground(m.pos[k].Centre))
 		}
 		z.Limit = Val[unit.Mass]{Path: path + "/limit"}
 		if x, ok := d.Limit.Get(); ok {
 			z.Limit = given(x, z.Limit.Path)
 		} else {
-			m.lack("limit of the luggage zone "+z.Name, z.Limit.Path)
+			m.lack(NeedContents, "limit of the luggage zone "+z.Name, z.Limit.Path)
 		}
 		if !z.At.X.Given() {
-			m.lack("place of the luggage zone "+z.Name, path+"/at/x")
+			m.lack(NeedPlace, "place of the luggage zone "+z.Name, path+"/at/x")
 		}
 		if x, ok := stowed[d.ID].Get(); ok {
 			z.Stowed = given(x, "loading/travelling/stowed")
@@ -298,12 +309,12 @@ func (m *maker) zones() {
 		k.Usual = d.Usual.Else(k.UpTo)
 		k.Each = Val[unit.Mass]{Path: path + "/each"}
 		if x, ok := d.Each.Get(); ok {
-			k.Each = given(x.Value, k.Each.Path)
+			k.Each, k.Half = given(x.Value, k.Each.Path), x.Half().Else(0)
 		} else {
-			m.lack("mass of one of "+k.Name, k.Each.Path)
+			m.lack(NeedContents, "mass of one of "+k.Name, k.Each.Path)
 		}
 		if !k.At.X.Given() {
-			m.lack("place of "+k.Name, path+"/at/x")
+			m.lack(NeedPlace, "place of "+k.Name, path+"/at/x")
 		}
 		m.w.Carried = append(m.w.Carried, k)
 	}

@@ -19,6 +19,9 @@ func (m *maker) ticket() {
 	}
 	t.Front, t.Rear, t.Total = read(e.Front, "front"), read(e.Rear, "rear"), read(e.Total, "total")
 	t.Left, t.Right = read(e.Left, "left"), read(e.Right, "right")
+	if x, ok := e.Slope.Get(); ok {
+		t.Slope = given(x, "van/empty/slope")
+	}
 	t.FrontHalf, t.HalfFrom = m.readingHalf(e.Front, e)
 	t.RearHalf, _ = m.readingHalf(e.Rear, e)
 	switch {
@@ -97,7 +100,7 @@ func (m *maker) aboard(t *Ticket, with doc.Aboard) {
 		}
 	}
 	if t.Driver.V > 0 && !t.DriverAt.X.Given() {
-		m.lack("place of the driver's seat", "items")
+		m.lack(NeedPlace, "place of the driver's seat", "items")
 	}
 	var tank *Tank
 	for i := range m.w.Tanks {
@@ -113,7 +116,7 @@ func (m *maker) aboard(t *Ticket, with doc.Aboard) {
 	t.FuelAt = tank.At
 	switch level, ok := with.Fuel.Get(); {
 	case !ok:
-		m.lack("fuel level when the empty van was weighed", "van/empty/with/fuel")
+		m.w.Lacks = append(m.w.Lacks, Lack{What: "fuel level when the empty van was weighed", Path: "van/empty/with/fuel", Takes: true})
 	case tank.Full.Known():
 		t.Fuel = derived(level.Of(tank.Full.V), "van/empty/with/fuel", "fuel level times what the tank holds")
 	}
@@ -137,7 +140,15 @@ func (m *maker) limits() {
 	if x, ok := v.TowBall.Get(); ok {
 		m.w.Tow.Ball = given(x, "van/tow-ball")
 	} else if m.w.Van.Length.Known() && m.w.Van.Overhang.Known() {
-		m.w.Tow.Ball = derived(m.w.Van.Length.V-m.w.Van.Overhang.V+100*unit.Millimetre, "van/tow-ball", "100 mm behind the rear end")
+		m.w.Tow.Ball = assumed(m.w.Van.Length.V-m.w.Van.Overhang.V+100*unit.Millimetre, "van/tow-ball", "100 mm behind the rear end, common practice, no source")
+	}
+	if m.w.Tow.Nose.V > 0 {
+		switch b := m.w.Tow.Ball; {
+		case !b.Known():
+			m.lack(NeedPlace, "place of the tow ball", b.Path)
+		case b.How == Assumed:
+			m.assume(fmt.Sprintf("tow ball %.0f mm behind the front axle", b.V.Millimetres()), b.From, b.Path)
+		}
 	}
 	for i, o := range [2]doc.Opt[int]{v.Tyres.Front, v.Tyres.Rear} {
 		key := "van/tyres/" + [2]string{"front", "rear"}[i]

@@ -223,7 +223,7 @@ func (s *Sheet) basisPairs() []paper.Pair {
 func (s *Sheet) caseRow(k int, sys unit.System) paper.CaseRow {
 	w := s.Weight
 	c := w.Cases[k]
-	people, fills, _ := strings.Cut(c.Says, "; ")
+	people, fills, _ := strings.Cut(c.Says.Text(sys), "; ")
 	row := paper.CaseRow{Name: c.Name, People: people, Fills: fills, Front: number(c.Split.Front, sys), Rear: number(c.Split.Rear, sys), Total: bare(c.Split.Total, 0, sys), Deciding: k == w.Deciding}
 	if c.Basis != "" {
 		row.Name += ", " + c.Basis

@@ -159,7 +159,7 @@ func viewCases(w *check.Weight, sys unit.System) []CaseView {
 	out := make([]CaseView, 0, len(w.Cases))
 	rank := map[string]int{"does-not-hold": 3, "tight": 2, "unknown": 1}
 	for i, c := range w.Cases {
-		v := CaseView{ID: c.ID, Name: c.Name, Says: c.Says, Lines: viewLines(w, c.Split, i == w.Deciding, sys), Deciding: i == w.Deciding,
+		v := CaseView{ID: c.ID, Name: c.Name, Says: c.Says.Text(sys), Lines: viewLines(w, c.Split, i == w.Deciding, sys), Deciding: i == w.Deciding,
 			Slip: "case." + c.ID, Order: []string{}, Verdict: check.Holds.String()}
 		if c.Basis != "" {
 			v.Name += " · " + c.Basis
@@ -219,7 +219,7 @@ func viewAdded(w *check.Weight, sys unit.System) AddedView {
 func viewClears(w *check.Weight, placed []derive.Placed, sys unit.System) []ClearView {
 	out := []ClearView{}
 	for _, m := range w.Clears(placed) {
-		v := ClearView{Text: m.Says, Clears: m.Clears, Gain: *quantity(unit.Some(check.Kg(m.Gain)), sys), Reopens: list(m.Reopens), Subject: viewSubject(m.Subject), Finding: m.Finding.Key()}
+		v := ClearView{Text: m.Words.Text(sys), Clears: m.Clears, Gain: *quantity(unit.Some(check.Kg(m.Gain)), sys), Reopens: list(m.Reopens), Subject: viewSubject(m.Subject), Finding: m.Finding.Key()}
 		if m.Removal {
 			v.Edits = []Edit{{Kind: "remove", Grid: "kit", Row: m.ID}}
 		} else {
