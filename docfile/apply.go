@@ -3,6 +3,7 @@ package docfile
 import (
 	"strings"
 
+	"berthwright/diag"
 	"berthwright/doc"
 )
 
@@ -27,7 +28,7 @@ func (f *File) Apply(c doc.Change) (*File, doc.Change, error) {
 	for i, j := 0, len(back)-1; i < j; i, j = i+1, j-1 {
 		back[i], back[j] = back[j], back[i]
 	}
-	out := &File{Name: f.Name, Text: d.text, Readable: true, refs: f.refs, root: d.root}
+	out := &File{Name: f.Name, Text: d.text, index: diag.NewText(d.text), Readable: true, refs: f.refs, root: d.root}
 	out.bindAll()
 	if !out.Readable {
 		return nil, doc.Change{}, &PathError{Problem: "the text would no longer be readable: " + out.Diags[0].Text()}

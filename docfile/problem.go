@@ -29,9 +29,6 @@ func (f *File) diagnostics(problems []problem) diag.List {
 	if len(problems) == 0 {
 		return nil
 	}
-	if f.index == nil {
-		f.index = diag.NewText(f.Text)
-	}
 	var list diag.List
 	for _, p := range problems {
 		at := f.index.Range(p.start, p.end)

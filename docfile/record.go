@@ -18,7 +18,7 @@ type RecordFile struct {
 
 // ReadRecord reads the text of a record. refs, when given, knows the ids of the build it belongs to ("item").
 func ReadRecord(name string, text []byte, refs ...Refs) *RecordFile {
-	f := &File{Name: name, Text: text}
+	f := &File{Name: name, Text: text, index: diag.NewText(text)}
 	out := &RecordFile{Name: name, Text: text}
 	if len(refs) > 0 {
 		f.refs = refs[0]
