@@ -100,3 +100,25 @@ func TestConflicts(t *testing.T) {
 		}
 	}
 }
+
+// TestPropOneBuildBecomesAnother compiles whole builds into each other.
+func TestPropOneBuildBecomesAnother(t *testing.T) {
+	all := texts(t)
+	files := map[string]*File{}
+	for _, name := range []string{"curlew.yaml", "dunlin.yaml", "avocet.yaml"} {
+		id := strings.TrimSuffix(name, ".yaml")
+		files[name] = Read(name, []byte(strings.Replace(string(all[name]), "id: "+id, "id: same", 1))) // the id of a build is never changed
+	}
+	for from, a := range files {
+		for to, b := range files {
+			ops, ok := Compile(a, b)
+			if same := Diff(a, b); !ok || len(ops) != len(same) {
+				g, _, err := a.Apply(doc.Change{Ops: ops})
+				if err == nil {
+					t.Fatalf("%s to %s: %+v", from, to, Diff(g, b)[0])
+				}
+				t.Fatalf("%s to %s: %v", from, to, err)
+			}
+		}
+	}
+}

@@ -96,4 +96,3 @@ func (r *refusal) problem() problem {
 func (r *refusal) text() string {
 	return diag.Diagnostic{Code: r.code, Message: r.message}.Text()
 }
-
