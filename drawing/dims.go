@@ -3,6 +3,7 @@ package drawing
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"berthwright/drawing/fonts"
 	"berthwright/unit"
@@ -23,7 +24,7 @@ type dim struct {
 // dimension draws d by ISO 129-1 (from memory): thin lines, slender arrows, figure above the line,
 // read from below or from the right.
 func (b *builder) dimension(d dim) {
-	g := b.group(Prim{ID: "dim:" + d.id, Role: Dimension, Layer: "dimensions", Title: d.prefix + dimText(d.value) + " mm", Depth: depthDims})
+	g := b.group(Prim{ID: "dim:" + d.id, Role: Dimension, Layer: "dimensions", Title: d.prefix + unit.Format(d.value, b.in.System, -1), Depth: depthDims})
 	pt := func(along, across float64) [2]float64 {
 		if d.upright {
 			return [2]float64{across, along}
@@ -41,7 +42,7 @@ func (b *builder) dimension(d dim) {
 		e = append(e, polyline(pt(hi, d.from+gap), pt(hi, d.at+over))...)
 		b.path(g+"/ext", g, Dimension, e, NoFill)
 	}
-	words := d.prefix + dimText(d.value)
+	words := d.prefix + dimText(d.value, b.in.System)
 	wide := fonts.Width(fonts.Regular, textNormal*b.k, words)
 	long, half := 2.5*b.k, 0.42*b.k
 	dir := 1.0
@@ -68,7 +69,11 @@ func (b *builder) dimension(d dim) {
 	b.text(g+"/figure", g, Dimension, mid, d.at-0.9*b.k, textNormal, Middle, fonts.Regular, 0, words)
 }
 
-// dimText prints a length in millimetres, whole when it is.
-func dimText(l unit.Length) string {
-	return strconv.FormatFloat(l.Millimetres(), 'f', -1, 64)
+// dimText prints a length without its unit: millimetres, whole when it is; inches to a tenth
+// where the reader's system has them.
+func dimText(l unit.Length, sys unit.System) string {
+	if sys == unit.Metric {
+		return strconv.FormatFloat(l.Millimetres(), 'f', -1, 64)
+	}
+	return strings.TrimSuffix(unit.Format(l, sys, 1), unit.Space+"in")
 }

@@ -5,8 +5,9 @@ import "berthwright/unit"
 // Input is what a view is drawn from. It is not the document: derive makes it.
 // What is absent is not drawn.
 type Input struct {
-	State   string // travel, camp, night, stored
-	Name    string // name of the build
+	System  unit.System // of the figures made here: dimensions and the scale of the curve
+	State   string      // travel, camp, night, stored
+	Name    string      // name of the build
 	Van     Van
 	Things  []Thing
 	Axles   []AxleLoad   // in order from the front

@@ -231,9 +231,14 @@ func (b *builder) curve(y float64, h hull) {
 	if len(pts) < 2 {
 		return
 	}
+	word, one := "kg", unit.Kilogram
+	if b.in.System != unit.Metric {
+		word, one = "lb", unit.Pound
+	}
+	shown := func(m unit.Mass) float64 { return m.Per(one).Share() }
 	lo, hi := 0.0, 0.0
 	for _, p := range pts {
-		lo, hi = math.Min(lo, p.Mass.Kilograms()), math.Max(hi, p.Mass.Kilograms())
+		lo, hi = math.Min(lo, shown(p.Mass)), math.Max(hi, shown(p.Mass))
 	}
 	step := niceStep((hi - lo) / 4)
 	lo, hi = math.Floor(lo/step)*step, math.Ceil(hi/step)*step
@@ -242,7 +247,7 @@ func (b *builder) curve(y float64, h hull) {
 	}
 	g := b.group(Prim{ID: "added-mass", Role: Curve, Layer: "loads", Title: "what can still be added, by place along the van", Focus: true, Depth: depthLoads})
 	x0, x1 := pts[0].X.Millimetres(), pts[len(pts)-1].X.Millimetres()
-	b.text(g+"/title", g, Note, x0, y+2.6*b.k, textSmall, Start, fonts.Italic, 0, "What can still be added at a place along the van, kg, before the first limit is reached")
+	b.text(g+"/title", g, Note, x0, y+2.6*b.k, textSmall, Start, fonts.Italic, 0, "What can still be added at a place along the van, "+word+", before the first limit is reached")
 	y += 5 * b.k
 	tall := 16 * b.k
 	at := func(kg float64) float64 { return y + (hi-kg)/(hi-lo)*tall }
@@ -257,9 +262,9 @@ func (b *builder) curve(y float64, h hull) {
 	var d Segs
 	for i, p := range pts {
 		if i == 0 {
-			d = d.move(p.X.Millimetres(), at(p.Mass.Kilograms()))
+			d = d.move(p.X.Millimetres(), at(shown(p.Mass)))
 		} else {
-			d = d.line(p.X.Millimetres(), at(p.Mass.Kilograms()))
+			d = d.line(p.X.Millimetres(), at(shown(p.Mass)))
 		}
 	}
 	b.path(g+"/line", g, Curve, d, NoFill)
@@ -268,7 +273,7 @@ func (b *builder) curve(y float64, h hull) {
 		if p.Text == "" || p.Text == said { // a level stretch says its figure once
 			continue
 		}
-		x, y := p.X.Millimetres(), at(p.Mass.Kilograms())
+		x, y := p.X.Millimetres(), at(shown(p.Mass))
 		t := Prim{Kind: Text, X: x, Y: y - 1.4*b.k, Size: textSmall * b.k, Face: fonts.SemiBold, Text: p.Text, Anchor: [3]Anchor{Start, Middle, End}[i*2/max(1, len(pts)-1)]}
 		if !b.free(t.Box()) {
 			continue

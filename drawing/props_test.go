@@ -87,8 +87,16 @@ func TestPropIDsAreUniqueAndChildrenFollowTheirGroup(t *testing.T) {
 }
 
 func TestPropDimensionTextEqualsDistance(t *testing.T) {
+	for _, sys := range []unit.System{unit.Metric, unit.Imperial} {
+		in := drawingtest.Curlew()
+		in.System = sys
+		dimensionsTrue(t, in)
+	}
+}
+
+func dimensionsTrue(t *testing.T, in drawing.Input) {
 	figure := regexp.MustCompile(`[0-9.]+$`)
-	for _, s := range views(drawingtest.Curlew(), 20) {
+	for _, s := range views(in, 20) {
 		lines, n := map[string]drawing.Segs{}, 0
 		for _, p := range s.Prims {
 			if strings.HasPrefix(p.ID, "dim:") && strings.HasSuffix(p.ID, "/line") {
@@ -102,7 +110,11 @@ func TestPropDimensionTextEqualsDistance(t *testing.T) {
 			n++
 			d := lines[p.In]
 			want := math.Hypot(d[1].X-d[0].X, d[1].Y-d[0].Y)
-			if got, err := strconv.ParseFloat(figure.FindString(p.Text), 64); err != nil || math.Abs(got-want) > 0.0005 {
+			one, half := 1.0, 0.0005
+			if in.System != unit.Metric {
+				one, half = 25.4, 25.4*0.05+1e-9
+			}
+			if got, err := strconv.ParseFloat(figure.FindString(p.Text), 64); err != nil || math.Abs(got*one-want) > half {
 				t.Errorf("%s: dimension %q says %q over a line of %.3f mm", s.ID, p.In, p.Text, want)
 			}
 		}

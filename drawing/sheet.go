@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"berthwright/drawing/fonts"
+	"berthwright/unit"
 )
 
 // SheetInfo fills the title block.
@@ -16,7 +17,8 @@ type SheetInfo struct {
 	Status                 string // "for talk", "for quotation", "for building"
 	Revision, Date, Drawn  string
 	Hash, Program          string
-	Notes                  []string // general notes, each at most a few lines
+	System                 unit.System // says what the dimensions are in
+	Notes                  []string    // general notes, each at most a few lines
 }
 
 // Part is a row of the parts list.
@@ -37,7 +39,7 @@ func Parts(in Input) []Part {
 		case t.Removed:
 			p.Note = "taken out"
 		case t.Kind == Spread:
-			p.Note = "spread " + dimText(t.X0) + " to " + dimText(t.X1)
+			p.Note = "spread " + dimText(t.X0, in.System) + " to " + dimText(t.X1, in.System)
 		case t.Kind == Zone:
 			p.Note = "place not measured"
 		}
@@ -194,9 +196,16 @@ func sheetFrame(id string, size [2]float64, view, scale, state string, info Shee
 	field("hash", "content", info.Hash, left, y+62, 3, fonts.Regular)
 	field("program", "program", info.Program, mid, y+62, 3, fonts.Regular)
 	rule(y + 71)
-	b.text("title/units", h, Note, left, y+75.5, 2.6, Start, fonts.Italic, 0, "Dimensions in mm. Do not scale from a copy:")
+	b.text("title/units", h, Note, left, y+75.5, 2.6, Start, fonts.Italic, 0, dimensionsIn(info.System)+". Do not scale from a copy:")
 	b.text("title/units2", h, Note, left, y+79, 2.6, Start, fonts.Italic, 0, "measure the bar first.")
 	return b
+}
+
+func dimensionsIn(sys unit.System) string {
+	if sys == unit.Metric {
+		return "Dimensions in mm"
+	}
+	return "Dimensions in inches"
 }
 
 // fit returns size, or the smaller size at which s is no wider than room.

@@ -50,7 +50,7 @@ func (c Change) lay() *kit {
 	k.sentences(c.Deciding)
 	if len(c.Lines) > 0 {
 		t := table{size: 3.0, tight: true, cols: []column{{title: "what changes"}, {title: "from", width: 34}, {title: "to", width: 34},
-			{title: "kg", width: 18, align: decimal}, {title: "price", width: 26, align: right}}}
+			{title: k.in(""), width: 18, align: decimal}, {title: "price", width: 26, align: right}}}
 		for _, l := range c.Lines {
 			t.rows = append(t.rows, row{cells: cells(l.What, l.From, l.To, l.Mass, l.Price)})
 		}

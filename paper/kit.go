@@ -27,6 +27,7 @@ type Head struct {
 	Date     string    // as printed
 	Made     time.Time // for the PDF itself; zero: 2000-01-01
 	Language string    // "en" when empty
+	MassUnit string    // of masses in columns; "kg" when empty
 }
 
 // Lettering, in millimetres of em. Body is 9.5 point.
@@ -76,6 +77,18 @@ func newKit(f format, h Head, title string) *kit {
 	k := &kit{f: f, head: h, title: title, odd: map[rune]bool{}}
 	k.page()
 	return k
+}
+
+// in appends the unit of masses to a column title.
+func (k *kit) in(title string) string {
+	u := k.head.MassUnit
+	if u == "" {
+		u = "kg"
+	}
+	if title == "" {
+		return u
+	}
+	return title + ", " + u
 }
 
 func (k *kit) x0() float64    { return k.f.left }

@@ -9,7 +9,7 @@ import (
 )
 
 // Statement is what a mass statement says. Every text and figure is ready to print; masses without
-// their unit where the column says kg.
+// their unit where the column names it (Head.MassUnit).
 type Statement struct {
 	Head
 	State    string     // "travel"
@@ -100,15 +100,15 @@ func (s Statement) lay() *kit {
 		k.figure(s.Side.Scene, s.Side.Caption)
 	}
 	k.section("What can still be added, by place", len(s.Room) > 0, func() {
-		t := table{cols: []column{{title: "place"}, {title: "at most, kg", width: 26, align: right}, {title: "what is reached first", width: 90}}}
+		t := table{cols: []column{{title: "place"}, {title: k.in("at most"), width: 26, align: right}, {title: "what is reached first", width: 90}}}
 		for _, r := range s.Room {
 			t.rows = append(t.rows, row{cells: cells(r.Place, r.Mass, r.Reached)})
 		}
 		k.table(t)
 	})
 	k.section("Mass by group", len(s.Groups) > 0, func() {
-		t := table{cols: []column{{title: "group"}, {title: "fitted, kg", width: 26, align: decimal}, {title: "taken out, kg", width: 26, align: decimal},
-			{title: "to the front axle, kg", width: 32, align: decimal}, {title: "to the rear axle, kg", width: 32, align: decimal}}}
+		t := table{cols: []column{{title: "group"}, {title: k.in("fitted"), width: 26, align: decimal}, {title: k.in("taken out"), width: 26, align: decimal},
+			{title: k.in("to the front axle"), width: 32, align: decimal}, {title: k.in("to the rear axle"), width: 32, align: decimal}}}
 		for i, g := range s.Groups {
 			t.rows = append(t.rows, row{cells: cells(g.Name, g.Fitted, g.Removed, g.Front, g.Rear), total: i+1 == len(s.Groups)})
 		}
@@ -158,8 +158,8 @@ func (k *kit) titleBlock(sub string) {
 }
 
 func (k *kit) limits(ls []LimitRow) {
-	t := table{cols: []column{{title: "limit"}, {title: "load, kg", width: 19, align: right}, {title: "limit, kg", width: 19, align: right},
-		{title: "in hand, kg", width: 19, align: decimal}, {title: "±, kg", width: 15, align: decimal}, {title: "as computed here", width: 32}}}
+	t := table{cols: []column{{title: "limit"}, {title: k.in("load"), width: 19, align: right}, {title: k.in("limit"), width: 19, align: right},
+		{title: k.in("in hand"), width: 19, align: decimal}, {title: k.in("±"), width: 15, align: decimal}, {title: "as computed here", width: 32}}}
 	for _, l := range ls {
 		c := cells(l.What, l.Load, l.Limit, l.Margin, l.Spread)
 		c[0].sub = join("; ", l.Case, l.From)
@@ -172,9 +172,9 @@ func (k *kit) limits(ls []LimitRow) {
 
 func (k *kit) cases(cs []CaseRow) {
 	const n = 14.5
-	t := table{cols: []column{{title: "case"}, {title: "front", group: "load, kg", width: n, align: right}, {title: "rear", group: "load, kg", width: n, align: right},
-		{title: "total", group: "load, kg", width: n, align: right}, {title: "front", group: "in hand, kg", width: n, align: right},
-		{title: "rear", group: "in hand, kg", width: n, align: right}, {title: "total", group: "in hand, kg", width: n, align: right}, {title: "", width: 27}}}
+	t := table{cols: []column{{title: "case"}, {title: "front", group: k.in("load"), width: n, align: right}, {title: "rear", group: k.in("load"), width: n, align: right},
+		{title: "total", group: k.in("load"), width: n, align: right}, {title: "front", group: k.in("in hand"), width: n, align: right},
+		{title: "rear", group: k.in("in hand"), width: n, align: right}, {title: "total", group: k.in("in hand"), width: n, align: right}, {title: "", width: 27}}}
 	for _, c := range cs {
 		r := cells(c.Name, c.Front, c.Rear, c.Total, c.MarginFront, c.MarginRear, c.Margins)
 		r[0].sub = join("; ", c.People, c.Fills)
@@ -225,8 +225,8 @@ func (k *kit) findingBlock(f Finding) {
 }
 
 func (k *kit) items(is []ItemRow) {
-	t := table{size: 2.9, tight: true, cols: []column{{title: "no.", width: 9, align: right}, {title: "what"}, {title: "kg", width: 13, align: decimal},
-		{title: "±, kg", width: 12, align: decimal}, {title: "how known", width: 19}, {title: "where", width: 64}}}
+	t := table{size: 2.9, tight: true, cols: []column{{title: "no.", width: 9, align: right}, {title: "what"}, {title: k.in(""), width: 13, align: decimal},
+		{title: k.in("±"), width: 12, align: decimal}, {title: "how known", width: 19}, {title: "where", width: 64}}}
 	is = slices.Clone(is)
 	first := map[string]int{}
 	for i, it := range is {
