@@ -15,6 +15,9 @@ func Diff(from, to *docfile.File) []doc.Op {
 	d := differ{from: from, to: to, gone: map[string]bool{}, fresh: map[string]bool{}}
 	var ops []doc.Op
 	for _, list := range lists(a, b) {
+		if d.inside(list, d.gone) || d.inside(list, d.fresh) {
+			continue
+		}
 		ops = append(ops, d.entries(list, a, b)...)
 	}
 	var sets []doc.Op
@@ -47,51 +50,71 @@ type leafValues struct {
 	at    map[string]string
 	order []string
 	opts  []string            // mappings that may be there or not
-	names map[string][]string // entries of each list of mappings, in order
+	names map[string][]string // entries of each list with names, in order
+	lists []string            // those lists
+	whole string              // the list last taken as one value
 }
 
 func leaves(f *docfile.File) leafValues {
 	l := leafValues{at: map[string]string{}, names: map[string][]string{}}
 	for _, p := range f.Paths() {
-		field, ok := FieldAt(p)
-		if ok && field.List && field.Kind == doc.Mapping {
-			if v, _ := f.Value(p); strings.HasPrefix(v, "[") {
-				if _, there := l.names[p]; !there {
-					l.names[p] = nil
-				}
-				continue
-			}
+		if l.within(p) {
+			continue
+		}
+		v, ok := f.Value(p)
+		if !ok {
+			continue
+		}
+		field, known := FieldAt(p)
+		switch {
+		case known && named(field) && strings.HasPrefix(v, "["):
+			l.names[p] = nil
+			l.lists = append(l.lists, p)
+			continue
+		case known && field.Optional && field.Kind == doc.Mapping:
+			l.opts = append(l.opts, p)
 		}
 		if cut := strings.LastIndexByte(p, '/'); cut > 0 {
 			if names, isList := l.names[p[:cut]]; isList {
 				l.names[p[:cut]] = append(names, p[cut+1:])
 			}
-			if parent, ok := FieldAt(p[:cut]); ok && parent.List && parent.Kind != doc.Mapping {
-				continue // a word of a list of words
-			}
 		}
-		v, ok := f.Value(p)
-		if field != nil && field.Optional && field.Kind == doc.Mapping && ok {
-			l.opts = append(l.opts, p)
-		}
-		if !ok || strings.HasPrefix(v, "{") && v != "{}" {
+		if strings.HasPrefix(v, "{") && v != "{}" {
 			continue
 		}
 		l.at[p] = v
 		l.order = append(l.order, p)
+		if strings.HasPrefix(v, "[") {
+			l.whole = p
+		}
 	}
 	return l
 }
 
+// named reports whether a field is a list whose entries have names of their own, so that they are put in and taken out
+// one by one. Any other list counts as one value.
+func named(f *doc.Field) bool {
+	if !f.List || f.Kind != doc.Mapping {
+		return false
+	}
+	_, ok := f.IDField()
+	return ok
+}
+
+// within reports whether a path lies in the list that was last taken as one value.
+func (l *leafValues) within(path string) bool {
+	return l.whole != "" && strings.HasPrefix(path, l.whole+"/")
+}
+
+// lists returns the lists of both texts, outer ones first.
 func lists(a, b leafValues) []string {
-	var out []string
-	for _, p := range listPaths {
-		_, inA := a.names[p]
-		_, inB := b.names[p]
-		if inA || inB {
+	out := slices.Clone(a.lists)
+	for _, p := range b.lists {
+		if !slices.Contains(out, p) {
 			out = append(out, p)
 		}
 	}
+	slices.SortStableFunc(out, func(x, y string) int { return strings.Count(x, "/") - strings.Count(y, "/") })
 	return out
 }
 
@@ -128,7 +151,3 @@ func (d *differ) inside(path string, entries map[string]bool) bool {
 	}
 	return entries[path]
 }
-
-// listPaths are the lists of mappings whose entries are taken out and put in one by one.
-var listPaths = []string{"job/promises", "job/decisions", "van/plates", "items", "loading/party", "loading/zones", "loading/carried",
-	"loading/travelling/fills", "loading/travelling/stowed", "notes", "accepted"}
