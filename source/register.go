@@ -22,6 +22,16 @@ var register = []Publication{
 		Note: "each base vehicle has its own; the workshop uses the one that belongs to its van",
 	},
 	{
+		Key: "en-1646-1-2004", Kind: Standard, Number: "EN 1646-1", Edition: "2004 with amendment 1 of 2008",
+		Title: "Leisure accommodation vehicles. Motor caravans. Habitation requirements", Language: "en",
+		Status: Superseded, SupersededBy: "en-1646-1-2012", Note: "known from pages that quote it",
+	},
+	{
+		Key: "en-1646-1-2012", Kind: Standard, Number: "EN 1646-1", Edition: "2012",
+		Title: "Leisure accommodation vehicles. Motor caravans. Habitation requirements relating to health and safety", Language: "en",
+		Status: Unchecked, Note: "known from its scope text and from pages that quote it; there is a 2018 edition",
+	},
+	{
 		Key: "en-1646-2-2004", Kind: Standard, Number: "EN 1646-2", Edition: "older editions, before 2012",
 		Title: "Leisure accommodation vehicles. Motor caravans. User payloads", Language: "en",
 		Status: Superseded, Note: "known from a legal publisher's summary; the edition it quotes is not named there",
@@ -51,6 +61,14 @@ var register = []Publication{
 		Note: "of 22 October 2025, Official Journal of 5 November 2025; national law follows",
 	},
 	{
+		Key: "fitting-instruction", Kind: DataSheet, Title: "Fitting instruction of the appliance or part",
+		Language: "en", Status: Unchecked, Note: "each part has its own; the build names document and page",
+	},
+	{
+		Key: "geometry", Kind: Handbook, Title: "Plane and solid geometry: separating axes, lofts of straight lines",
+		Language: "en", Status: InForce, Note: "text-book principle; the method is in docs/methods/fit.md",
+	},
+	{
 		Key: "iso-4000-1", Kind: Standard, Number: "ISO 4000-1", Edition: "edition not checked",
 		Title: "Passenger car tyres and rims. Part 1: tyres (metric series)", Language: "en",
 		Status: Unchecked, Note: "load index; the same series is used by the tyre and rim organisations",
@@ -60,6 +78,10 @@ var register = []Publication{
 		Title:    "United States highway safety administration: rollover resistance, static stability factor",
 		Language: "en", URL: "https://www.federalregister.gov", Status: Unchecked,
 		Note: "consumer information rulemaking; the star bands are not used",
+	},
+	{
+		Key: "nl-camper-tax", Kind: Guidance, Number: "Netherlands tax rule for campers", Edition: "unchecked",
+		Title: "Dimensions asked of a camper for the reduced vehicle tax", Language: "nl", Status: Unchecked, Note: "known from pages that quote it",
 	},
 	{
 		Key: "nz-dimensions-mass-2016", Kind: Regulation, Number: "Land Transport Rule 41001/2016", Edition: "2016",
@@ -85,6 +107,10 @@ var register = []Publication{
 		Key: "uk-cu-1986", Kind: Regulation, Number: "SI 1986/1078", Edition: "1986, as amended",
 		Title: "The Road Vehicles (Construction and Use) Regulations 1986", Language: "en",
 		URL: "https://www.legislation.gov.uk/uksi/1986/1078", Status: InForce,
+	},
+	{
+		Key: "uk-hmrc-vit51200", Kind: Guidance, Number: "VIT51200", Edition: "HMRC internal manual",
+		Title: "VAT input tax: motor caravans", Language: "en", URL: "https://www.gov.uk/hmrc-internal-manuals/vat-input-tax/vit51200", Status: InForce,
 	},
 	{
 		Key: "uk-licensing-guidance", Kind: Guidance, Edition: "June 2025",
