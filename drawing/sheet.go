@@ -58,12 +58,12 @@ const (
 
 // Sheets puts each view on a sheet of its own at its own true scale, in the smallest of A3 to A0
 // that holds it, with title block, line key and scale bar, and the parts list on sheets after them.
-// Where a plan is too tall for A3, its stretches and its curve go on the next sheet.
+// Where a plan is too large for A3, its stretches and its curve go on the next sheet.
 func Sheets(views []Scene, parts []Part, info SheetInfo) ([]Scene, error) {
 	const rows, blocks = 54, 3
 	var split []Scene
 	for _, v := range views {
-		if v.Extent.H()/v.Scale > sheetSizes[0][1]-2*plainEdge {
+		if !fits(v, sheetSizes[0]) {
 			main, band := cutBand(v)
 			split = append(split, main)
 			if len(band.Prims) > 0 {
@@ -94,6 +94,16 @@ func Sheets(views []Scene, parts []Part, info SheetInfo) ([]Scene, error) {
 // sheetSizes are A3 to A0 across, in millimetres.
 var sheetSizes = [...][2]float64{{420, 297}, {594, 420}, {841, 594}, {1189, 841}}
 
+// roomOn is what a sheet leaves beside the title block, in millimetres of paper.
+func roomOn(size [2]float64) (w, h float64) {
+	return size[0] - bindEdge - plainEdge - blockWidth, size[1] - 2*plainEdge
+}
+
+func fits(v Scene, size [2]float64) bool {
+	w, h := roomOn(size)
+	return v.Extent.W()/v.Scale <= w && v.Extent.H()/v.Scale <= h
+}
+
 // cutBand takes the stretches and the added-mass curve out of a plan.
 func cutBand(v Scene) (main, band Scene) {
 	main, band = v, v
@@ -120,10 +130,10 @@ func viewSheet(v Scene, info SheetInfo, n, total int) (Scene, error) {
 	k := v.Scale
 	w, h := v.Extent.W()/k, v.Extent.H()/k
 	for _, size := range sheetSizes {
-		roomW, roomH := size[0]-bindEdge-plainEdge-blockWidth, size[1]-2*plainEdge
-		if w > roomW || h > roomH {
+		if !fits(v, size) {
 			continue
 		}
+		roomW, roomH := roomOn(size)
 		b := sheetFrame("sheet-"+v.ID, size, v.View, "1:"+trim(k), v.State, info, n, total)
 		dx := bindEdge + (roomW-w)/2 - v.Extent.X0/k
 		dy := plainEdge + (roomH-h)/2 - v.Extent.Y0/k
