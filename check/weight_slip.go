@@ -157,17 +157,27 @@ func (w *Weight) payloadSlip(s Slip) (Slip, bool) {
 	s.Title = "Left for luggage with everybody aboard and water full"
 	work := calc.Working{ID: "weight.payload", Title: s.Title, Notes: []string{
 		"Luggage lies over the zones behind the bulkhead line in proportion to their limits; the limit reached first ends it."}}
-	for _, l := range w.limits {
+	all := ""
+	for i := range w.limits {
+		l := &w.limits[i]
 		v, _ := split.Read(l.measure).Get()
 		lever := w.luggageLever(l.measure).Else(0).Share()
-		k := map[string]string{"total": "t", "front": "f", "rear": "r"}[l.id]
+		k := l.id[:1]
+		if !(lever > 0) {
+			work.Notes = append(work.Notes, "Luggage does not load the "+l.short+".")
+			continue
+		}
 		work.Steps = append(work.Steps,
 			calc.Step{Symbol: "P_" + k, Says: "plated " + l.short, Kind: calc.Limit, SI: l.plate.V.Kilograms(), Dim: calc.DimMass, Show: showKg, Ref: l.path, Source: []calc.Cite{byPlate}, Level: levelOf(l.plate.How)},
 			calc.Step{Symbol: "v_" + k, Says: l.short + " without luggage", Kind: calc.Given, SI: v.Kilograms(), Dim: calc.DimMass, Show: showKg},
 			calc.Step{Symbol: "a_" + k, Says: "what a kilogram of luggage adds to it", Kind: calc.Given, SI: lever, Show: calc.Show{Digits: 3}},
 			calc.Step{Symbol: "L_" + k, Says: "left as far as the " + l.short + " goes", Kind: calc.Derived, Formula: "(P_" + k + " - v_" + k + ") / a_" + k, SI: (l.plate.V - v).Times(1 / lever).Kilograms(), Dim: calc.DimMass, Show: showKg})
+		all = strings.TrimPrefix(all+", L_"+k, ", ")
 	}
-	work.Steps = append(work.Steps, calc.Step{Symbol: "L", Says: "left for luggage", Kind: calc.Derived, Formula: "min(L_t, L_f, L_r)", SI: w.Left.Left.Kilograms(), Dim: calc.DimMass, Show: showKg})
+	if strings.Contains(all, ",") {
+		all = "min(" + all + ")"
+	}
+	work.Steps = append(work.Steps, calc.Step{Symbol: "L", Says: "left for luggage", Kind: calc.Derived, Formula: all, SI: w.Left.Left.Kilograms(), Dim: calc.DimMass, Show: showKg})
 	s.Workings = append(s.Workings, work, split.Working())
 	return s, true
 }
