@@ -132,6 +132,9 @@ func TestCrossPapersAreReadByOtherPrograms(t *testing.T) {
 		if out, err := exec.Command("qpdf", "--check", f).CombinedOutput(); err != nil {
 			t.Errorf("%s: qpdf: %v\n%s", name, err, out)
 		}
+		if !bytes.Contains(b, []byte("/Outlines")) {
+			t.Errorf("%s: no bookmarks", name)
+		}
 		text, err := exec.Command("pdftotext", "-layout", f, "-").Output()
 		if err != nil {
 			t.Fatal(err)

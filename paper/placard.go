@@ -17,6 +17,7 @@ type LoadingPlacard struct {
 	Rules    []string      // water rule and the like, set large
 	Totals   []Pair        // "whole van" "3 500 kg"
 	Basis    string        // the case it was computed for
+	Warning  string        // stands at the top in the accent, for a plan that does not hold; optional
 	Plan     drawing.Scene // small plan, drawn when it fits; optional
 }
 
@@ -40,9 +41,16 @@ func (p LoadingPlacard) lay() *kit {
 		k.scale = 1.4142135623730951
 	}
 	x0, x1 := k.x0(), k.x1()
+	title := "Loading " + p.Build
 	g := k.put(drawing.Prim{ID: "title", Kind: drawing.Group, Role: drawing.Heading, Title: k.title})
-	k.textIn(g, x0, k.y+10, drawing.Start, style{14, fonts.Bold, drawing.Heading}, "Loading "+p.Build)
-	k.text(x1, k.y+10, drawing.End, style{7, fonts.SemiBold, drawing.Cell}, "Read before you drive")
+	k.textIn(g, x0, k.y+10, drawing.Start, style{14, fonts.Bold, drawing.Heading}, title)
+	top0 := style{7, fonts.SemiBold, drawing.Cell}
+	words := "Read before you drive"
+	if p.Warning != "" {
+		words, top0.role = p.Warning, drawing.Strong
+	}
+	top0.size = fitSize(top0.face, top0.size, x1-x0-fonts.Width(fonts.Bold, 14, title)-8, words)
+	k.text(x1, k.y+10, drawing.End, top0, words)
 	k.y += 15
 	k.rule(drawing.Outline, x0, x1, k.y)
 	mid := x0 + 152
@@ -126,7 +134,7 @@ func (k *kit) rightSide(p LoadingPlacard, x0, x1, top, bottom float64) {
 		for _, s := range p.Seats {
 			v := style{5.4, fonts.SemiBold, drawing.Cell}
 			vw := fonts.Width(v.face, v.size, s.Value)
-			k.text(x0, y+6, drawing.Start, style{fitSize(fonts.Regular, 5.4, w-vw-4, s.Name), fonts.Regular, drawing.Cell}, s.Name)
+			k.seatName(x0, y, w-vw-4, s.Name)
 			k.text(x1, y+6, drawing.End, v, s.Value)
 			y += 8.2
 			k.rule(drawing.Rule, x0, x1, y)
@@ -178,6 +186,24 @@ func (k *kit) rightSide(p LoadingPlacard, x0, x1, top, bottom float64) {
 		k.text(x1, y+6, drawing.End, style{6, fonts.Bold, drawing.Figure}, s.Value)
 		y += 8.2
 		k.rule(drawing.Rule, x0, x1, y)
+	}
+}
+
+// seatName sets a name on one line or, when it is long, on two small ones.
+func (k *kit) seatName(x, y, w float64, name string) {
+	st := style{fitSize(fonts.Regular, 5.4, w, name), fonts.Regular, drawing.Cell}
+	if st.size >= 4 {
+		k.text(x, y+6, drawing.Start, st, name)
+		return
+	}
+	st.size = 3.3
+	ls := k.wrap(st, w, name)
+	if len(ls) > 2 {
+		k.text(x, y+6, drawing.Start, style{fitSize(fonts.Regular, 3.3, w, name), fonts.Regular, drawing.Cell}, name)
+		return
+	}
+	for i, l := range ls {
+		k.text(x, y+3.4+3.6*float64(i), drawing.Start, st, l)
 	}
 }
 
