@@ -16,7 +16,7 @@ type checkCmd struct {
 	Files  []string `arg:"" name:"file" help:"Build files; - reads one from standard input."`
 	Record string   `help:"Record of weighings that belongs to the build." placeholder:"FILE"`
 	JSON   bool     `name:"json" xor:"form" help:"Print JSON."`
-	Work   string   `xor:"form" help:"Print the working behind one figure, such as weight.rear." placeholder:"FIGURE"`
+	Work   string   `xor:"form" help:"Print the working behind one figure: weight.rear, or the key of a finding." placeholder:"FIGURE"`
 	Strict bool     `help:"Exit 1 for tight and unknown too."`
 }
 

@@ -41,6 +41,7 @@ type jsonFinding struct {
 	Advice   string        `json:"advice"`
 	Caution  string        `json:"caution"`
 	Advisory bool          `json:"advisory"` // never counted as failing
+	Work     string        `json:"work"`     // what check --work takes to show the working; "" for none
 }
 
 // jsonQuantity is a value in coherent SI, the unit it is shown in, and its text.
@@ -66,7 +67,7 @@ func jsonOf(name string, file *docfile.File, s *sheet.Sheet) jsonBuild {
 			Key: f.Key(), Verdict: f.Verdict.String(), Says: f.Says.Text(sys),
 			Value: jsonFigure(f.Value, sys), Limit: jsonFigure(f.Limit, sys), Margin: jsonFigure(f.Margin, sys), Half: jsonFigure(f.Half, sys),
 			Basis: f.Basis, Evidence: f.Level.String(), Rule: f.Rule, Subjects: jsonSubjects(f.Subjects), Missing: jsonSubjects(f.Missing),
-			Advice: f.Advice, Caution: f.Caution, Advisory: f.Advisory,
+			Advice: f.Advice, Caution: f.Caution, Advisory: f.Advisory, Work: f.Slip,
 		})
 	}
 	return b

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"berthwright/calc"
@@ -10,17 +11,38 @@ import (
 	"berthwright/source"
 )
 
-// printSlip prints the working behind one figure.
+// printSlip prints the working behind one figure: key is the id of a working, the key of a finding, or the name of a check.
 func (e *env) printSlip(s *sheet.Sheet, key string) error {
 	slip, ok := s.Weight.Slip(key)
-	if !ok {
-		return usage{
-			fmt.Sprintf("there is no working %q of this build", key),
-			"try weight.total, weight.front, weight.rear, weight.payload, weight.pay-mass, weight.front-share, weight.roof, weight.tyres, weight.plate or case.<id>",
+	for _, f := range s.Weight.Findings {
+		if ok {
+			break
 		}
+		if f.Slip != "" && (f.Key() == key || f.Check == key) {
+			slip, ok = s.Weight.Slip(f.Slip)
+		}
+	}
+	if !ok {
+		return usage{fmt.Sprintf("there is no working %q of this build", key), "there are " + strings.Join(slips(s), ", ") + ", and each finding's by its key"}
 	}
 	e.workings(slip)
 	return nil
+}
+
+// slips lists the workings of a build.
+func slips(s *sheet.Sheet) []string {
+	ids := []string{"weight.base", "weight.payload", "weight.sides"}
+	for _, f := range s.Weight.Findings {
+		ids = append(ids, f.Slip)
+	}
+	for _, c := range s.Weight.Cases {
+		ids = append(ids, "case."+c.ID)
+	}
+	slices.Sort(ids)
+	return slices.DeleteFunc(slices.Compact(ids), func(id string) bool {
+		_, ok := s.Weight.Slip(id)
+		return !ok
+	})
 }
 
 func (e *env) workings(slip check.Slip) {

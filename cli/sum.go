@@ -7,6 +7,7 @@ import (
 
 	"berthwright/axle"
 	"berthwright/calc"
+	"berthwright/check"
 	"berthwright/unit"
 )
 
@@ -74,13 +75,16 @@ func (c sumAxleCmd) Run(e *env) error {
 			out.Results[name] = jsonMass(m, unit.Metric)
 		}
 	}
+	if m, ok := s.Moment.Get(); ok {
+		out.Results["moment"] = *jsonFigure(unit.Some(check.Figure{Kind: unit.KindMassMoment, SI: m.KilogramMetres(), Digits: 1}), unit.Metric)
+	}
 	for _, line := range calc.Lines(w) {
 		out.Working = append(out.Working, line.String())
 	}
 	if c.JSON {
 		return e.printJSON(out)
 	}
-	for _, k := range []string{"total", "front", "rear"} {
+	for _, k := range []string{"total", "front", "rear", "moment"} {
 		fmt.Fprintf(e.out, "%-6s %s\n", k, out.Results[k].Text)
 	}
 	fmt.Fprintln(e.out)
