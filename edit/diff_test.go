@@ -56,32 +56,6 @@ func sortItems(b *doc.Build) {
 	slices.SortFunc(b.Loading.Travel.Stowed, func(x, y doc.Stow) int { return strings.Compare(x.Zone, y.Zone) })
 }
 
-func TestPropListPathsAreAllLists(t *testing.T) {
-	var found []string
-	var walk func(f *doc.Field, path string)
-	walk = func(f *doc.Field, path string) {
-		for i := range f.Fields {
-			sub := &f.Fields[i]
-			p := strings.TrimPrefix(path+"/"+sub.Key, "/")
-			if sub.Kind != doc.Mapping || sub.Reserved {
-				continue
-			}
-			if sub.List {
-				found = append(found, p)
-				continue
-			}
-			walk(sub, p)
-		}
-	}
-	walk(doc.Fields(), "")
-	want := slices.Clone(listPaths)
-	slices.Sort(found)
-	slices.Sort(want)
-	if !slices.Equal(found, want) {
-		t.Errorf("the document has the lists %v, listPaths are %v", found, want)
-	}
-}
-
 func FuzzPaste(f *testing.F) {
 	for _, s := range []string{"What\tkg\tfrom\nFridge\t19,2\tbulkhead\nHob\t\"a \"\"b\"\"\nc\"\t", "a;b;c\n1;2;3", "Fridge 19 kg\nHob 4 kg", "x,y\n\"a,b\",1.5", "\xff\xfe\t1", "|a|b|\n|1|2|", "name,weight (lb),price\nsink,4.5,£20"} {
 		f.Add(s, "kit")

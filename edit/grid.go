@@ -80,7 +80,7 @@ var grids = []Grid{
 		{ID: "known", Title: "How known", Path: "known", Width: 11, Match: []string{"known", "basis", "how", "evidence", "source of weight"}},
 		{ID: "line", Title: "From which line", Words: lines, Width: 12, Help: "a line that people tape from, a zone while nothing is measured, \"behind\" or \"ahead of\" another item",
 			Match: []string{"line", "from", "measured from", "where", "zone", "location", "place", "position", "area"}},
-		{ID: "far", Title: "How far", Width: 10, Help: "from that line to the near edge",
+		{ID: "far", Title: "How far", Behind: "items/x/place/bulkhead", Width: 10, Help: "from that line to the near edge",
 			Match: []string{"far", "distance", "x", "offset", "mm", "along", "position mm", "from front", "tape"}},
 		{ID: "side", Title: "Left, middle, right", Words: sides, Width: 10, Help: "a side, or a measure from a wall: left 30",
 			Match: []string{"side", "left/middle/right", "left/right", "l/m/r", "across", "y"}},

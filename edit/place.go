@@ -156,6 +156,15 @@ func (r *row) side(text string) {
 			path = "place/centre-line"
 		}
 		r.typeMeasure(across, path, text)
+	case rest != "" && was == "at/y" && word != "middle": // as it is shown: so far left of the centre line
+		if word == "left" {
+			if rest = strings.TrimSpace(rest); strings.HasPrefix(rest, "-") {
+				rest = rest[1:]
+			} else {
+				rest = "-" + rest
+			}
+		}
+		r.typeMeasure(across, "at/y", rest)
 	case rest != "":
 		r.typeMeasure(across, walls[word], rest)
 	case was == walls[word]: // it is there already

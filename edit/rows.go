@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"regexp"
-	"slices"
+	"strconv"
 	"strings"
 
 	"berthwright/doc"
@@ -127,48 +127,46 @@ func (c *compiler) remove(g Gesture) {
 		c.noRow(g)
 		return
 	}
-	switch grid.List {
-	case "items":
+	if grid.List == "items" {
 		c.freeNeighbours(g.Row)
-		c.dropRefs(g.Row)
-	case "loading/zones":
-		c.dropEntry("loading/travelling/stowed", g.Row)
 	}
+	c.dropRefs(r.path(""), g.Row)
 	c.op(doc.Op{Kind: doc.Remove, Path: r.path("")})
 }
 
-func (c *compiler) dropEntry(list, id string) {
-	if path := list + "/" + escape(id); written(c.f, path) {
-		c.op(doc.Op{Kind: doc.Remove, Path: path})
+// dropRefs takes out what the rest of the build says of an id that goes: a value that names it is emptied, an entry that
+// is named by it goes with it.
+func (c *compiler) dropRefs(path, id string) {
+	gone := map[string]bool{}
+	for _, p := range c.f.Paths() {
+		f, ok := FieldAt(p)
+		if !ok || f.Ref == "" || strings.HasPrefix(p, path+"/") || strings.Contains(p, "/place/") {
+			continue
+		}
+		parent := p[:strings.LastIndexByte(p, '/')]
+		in, _ := FieldAt(parent)
+		switch {
+		case f.List, unquote(c.f, p) != id, gone[parent]:
+		case in != nil && in.List && in.Kind != doc.Mapping: // a word of a list
+			c.op(doc.Op{Kind: doc.Remove, Path: p})
+		case f.KeyField:
+			gone[parent] = true
+			c.op(doc.Op{Kind: doc.Remove, Path: parent})
+		default:
+			c.op(doc.Op{Kind: doc.Unset, Path: p})
+		}
 	}
 }
 
-func (c *compiler) dropRefs(id string) {
-	b := c.build()
-	c.dropEntry("loading/travelling/fills", id)
-	if slices.Contains(b.Loading.Seats, id) {
-		c.dropEntry("loading/seats", id)
-	}
-	for _, p := range b.Loading.Party {
-		if p.Seat == id {
-			c.unset("loading/party/" + escape(p.ID) + "/seat")
+// unquote returns the text written at a path without its quotes.
+func unquote(f *docfile.File, path string) string {
+	v, _ := f.Value(path)
+	if len(v) > 1 && v[0] == '"' {
+		if s, err := strconv.Unquote(v); err == nil {
+			return s
 		}
 	}
-	for _, z := range b.Loading.Zones {
-		if z.Item == id {
-			c.unset("loading/zones/" + escape(z.ID) + "/item")
-		}
-	}
-	for _, n := range b.Notes {
-		if n.Item == id {
-			c.unset("notes/" + escape(n.ID) + "/item")
-		}
-	}
-	for i := range b.Items {
-		if t, ok := b.Items[i].Tank.Get(); ok && t.Feeds == id && b.Items[i].ID != id {
-			c.unset("items/" + escape(b.Items[i].ID) + "/tank/feeds")
-		}
-	}
+	return v
 }
 
 func (c *compiler) freeNeighbours(id string) {

@@ -119,7 +119,7 @@ func FieldAt(path string) (*doc.Field, bool) {
 	f := doc.Fields()
 	steps := strings.Split(path, "/")
 	for i := 0; i < len(steps); i++ {
-		if f.List && f.Kind == doc.Mapping {
+		if f.List {
 			inner := *f
 			inner.List = false
 			f = &inner

@@ -119,7 +119,7 @@ func (s *Server) postBuild(_ http.ResponseWriter, r *http.Request) (any, error) 
 	switch in.Kind {
 	case "enquiry", "empty":
 		e := edit.Enquiry{Name: name, Country: in.Country, Date: today()}
-		if in.Country != "" && !countries[in.Country] {
+		if in.Country != "" && countryWords[in.Country] == "" {
 			return nil, refuse(http.StatusUnprocessableEntity, "unknown-word", fmt.Sprintf("%q is no country known here", in.Country), "")
 		}
 		if in.Kind == "enquiry" {
@@ -154,8 +154,6 @@ func (s *Server) postBuild(_ http.ResponseWriter, r *http.Request) (any, error) 
 	}
 	return nil, refuse(http.StatusUnprocessableEntity, "unknown-word", fmt.Sprintf("a build cannot be started from %q", in.Kind), "enquiry, empty, duplicate or demo")
 }
-
-var countries = map[string]bool{"uk": true, "eu": true, "us": true, "au": true, "nz": true}
 
 func today() doc.Opt[doc.Date] {
 	y, m, d := time.Now().Date()

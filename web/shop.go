@@ -131,7 +131,9 @@ func (s *Server) getChoices(http.ResponseWriter, *http.Request) (any, error) {
 	for _, c := range s.currentShop().ctx.Parts.Classes() {
 		out.Classes = append(out.Classes, Choice{ID: c.ID, Text: c.Name})
 	}
-	out.Countries = []Choice{{ID: "uk", Text: "United Kingdom"}, {ID: "eu", Text: "European Union"}, {ID: "us", Text: "United States"}, {ID: "au", Text: "Australia"}, {ID: "nz", Text: "New Zealand"}}
+	for _, c := range [...]string{"uk", "eu", "us", "au", "nz"} {
+		out.Countries = append(out.Countries, Choice{ID: c, Text: countryWords[c]})
+	}
 	for _, st := range derive.AllStates() {
 		out.States = append(out.States, Choice{ID: string(st), Text: stateWords[string(st)]})
 	}
@@ -146,5 +148,7 @@ func (s *Server) getChoices(http.ResponseWriter, *http.Request) (any, error) {
 }
 
 var stateWords = map[string]string{"travel": "On the road", "camp": "Camp, by day", "night": "Night, beds made", "stored": "Laid up"}
+
+var countryWords = map[string]string{"uk": "United Kingdom", "eu": "European Union", "us": "United States", "au": "Australia", "nz": "New Zealand"}
 
 var viewWords = map[string]string{"plan": "Plan", "left": "From the left", "right": "From the right"}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"berthwright/check"
 	"berthwright/doc"
 	"berthwright/edit"
 	"berthwright/unit"
@@ -140,6 +141,14 @@ func kindOf(path string, f *doc.Field) string {
 	case f.Kind == doc.Day:
 		return "date"
 	case f.Kind == doc.Quantity:
+		switch f.Of {
+		case unit.KindRatio:
+			return "ratio"
+		case unit.KindMoney:
+			return "money"
+		case unit.KindHours:
+			return "hours"
+		}
 		return f.Of.Base().String()
 	case strings.HasSuffix(path, "/brief") || strings.HasSuffix(path, "/note") || strings.HasSuffix(path, "/remark"):
 		return "long-text"
@@ -162,7 +171,14 @@ func (f *former) field(path string, field *doc.Field) FieldView {
 func (f *former) choices(field *doc.Field) []Choice {
 	var out []Choice
 	for _, w := range field.Enum {
-		out = append(out, Choice{ID: w, Text: strings.ReplaceAll(w, "-", " ")})
+		text := strings.ReplaceAll(w, "-", " ")
+		switch {
+		case field.Key == "group":
+			text = check.GroupWords(w)
+		case field.Key == "country":
+			text = countryWords[w]
+		}
+		out = append(out, Choice{ID: w, Text: text})
 	}
 	b := &f.r.file.Build
 	add := func(id, name string) {

@@ -196,7 +196,10 @@ func (f *former) placeCells(cells map[string]Cell, p *derive.Placed) {
 		switch {
 		case way.word == "":
 			if y := p.At[1]; y.Known() {
-				c.Text = sideWord(y.V) + " " + strings.TrimPrefix(c.Text, unit.Minus)
+				c.Text, c.Edit = sideWord(y.V)+" "+strings.TrimPrefix(c.Text, unit.Minus), sideWord(y.V)+" "+strings.TrimPrefix(text, "-")
+				if y.V == 0 {
+					c.Text, c.Edit = "middle", ""
+				}
 			}
 		case strings.HasSuffix(way.word, " "):
 			c = Cell{Text: way.word + f.nameOf(text), Edit: way.word + text}

@@ -40,7 +40,7 @@ func (f *former) loading(sh *sheet.Sheet) LoadingView {
 	}
 	v.People, v.Zones, v.Tanks, v.Carried = f.grid("people", people), f.grid("zones", zones), f.grid("tanks", tanks), f.grid("carried", carried)
 	for _, rule := range sh.PlacardRules() {
-		v.Placard = append(v.Placard, Sentence{Key: "placard", Text: rule, Verdict: "holds"})
+		v.Placard = append(v.Placard, Sentence{Key: "placard", Text: rule})
 	}
 	return v
 }
