@@ -18,6 +18,9 @@ import "berthwright/unit"
 // Opt is a value that may be absent.
 type Opt[T any] = unit.Opt[T]
 
+// Box is a large value that may be absent.
+type Box[T any] = unit.Box[T]
+
 // Build is one van, whole.
 type Build struct {
 	Version  int        `doc:"berthwright,required" range:"1..1" why:"this program reads version 1" help:"version of this file format"`

@@ -30,7 +30,7 @@ type Field struct {
 	Kind     Kind         // kind of the value, or of each entry when List
 	Of       unit.Kind    // Quantity: of what
 	List     bool         // the value is a list
-	Optional bool         // held as Opt: absent differs from zero
+	Optional bool         // held as Opt or Box: absent differs from zero
 	Required bool         // the file is incomplete without it; its absence is a diagnostic
 	Reserved bool         // read by a later version: kept untouched, not read
 	ID       bool         // it is the id of the entry it stands in
@@ -43,7 +43,7 @@ type Field struct {
 	Ref      string       // the kind of id the text refers to
 	Help     string       // what it is
 	Fields   []Field      // keys of a mapping, in file order
-	Go       reflect.Type // Go type of the value or of each entry, without Opt
+	Go       reflect.Type // Go type of the value or of each entry, without Opt or Box
 	Index    int          // index of the struct field, -1 when reserved or the root
 }
 
@@ -161,10 +161,12 @@ func (f *Field) bound(text string) float64 {
 	return v
 }
 
-// inOpt returns T for Opt[T].
+// inOpt returns T for Opt[T] and Box[T].
 func inOpt(t reflect.Type) (reflect.Type, bool) {
-	if t.Kind() != reflect.Struct || t.PkgPath() != "berthwright/unit" || !strings.HasPrefix(t.Name(), "Opt[") {
+	o, ok := reflect.New(t).Interface().(unit.Optional)
+	if !ok {
 		return nil, false
 	}
-	return t.Field(0).Type, true
+	v, _ := o.Any()
+	return reflect.TypeOf(v), true
 }

@@ -26,15 +26,15 @@ type Item struct {
 	Allow    Opt[bool]         `doc:"allowance" help:"stands in for its group until real items replace it"`
 	Locked   string            `doc:"locked" help:"why it must not be offered for moving or removal"`
 	On       string            `doc:"where" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`
-	Seat     Opt[Seat]         `doc:"seat" help:"it is a travelling seat for one person"`
-	Tank     Opt[Tank]         `doc:"tank" help:"it holds something with a mass"`
+	Seat     Box[Seat]         `doc:"seat" help:"it is a travelling seat for one person"`
+	Tank     Box[Tank]         `doc:"tank" help:"it holds something with a mass"`
 	Outline  []Flat            `doc:"outline" help:"outline in plan around at, for a body that is no box; at least three corners"`
 	Moves    []Motion          `doc:"moves" help:"what moves in use"`
 	Spaces   []Space           `doc:"spaces" help:"room it needs beside it"`
-	Berth    Opt[Berth]        `doc:"berth" help:"it is a sleeping place"`
-	Hole     Opt[Hole]         `doc:"opening" help:"a hole is cut for it"`
-	Fixing   Opt[Fixing]       `doc:"fixing" help:"how it is held"`
-	Use      Opt[Use]          `doc:"use" help:"what people do at it"`
+	Berth    Box[Berth]        `doc:"berth" help:"it is a sleeping place"`
+	Hole     Box[Hole]         `doc:"opening" help:"a hole is cut for it"`
+	Fixing   Box[Fixing]       `doc:"fixing" help:"how it is held"`
+	Use      Box[Use]          `doc:"use" help:"what people do at it"`
 	Recess   Opt[Recess]       `doc:"recess" help:"it is a pod in the wall"`
 	Raise    Opt[Raise]        `doc:"raise" help:"it is a roof that lifts"`
 	Scribe   Opt[unit.Length]  `doc:"scribe" unit:"mm" range:"0 mm..400 mm" help:"how far at most it is cut back to the curve of wall and ceiling; absent: not at all"`
@@ -81,10 +81,10 @@ type Span struct {
 
 // States are the exceptions of an item in each standard state.
 type States struct {
-	Travel Opt[Pose] `doc:"travel" help:"on the road"`
-	Camp   Opt[Pose] `doc:"camp" help:"by day, parked"`
-	Night  Opt[Pose] `doc:"night" help:"beds made"`
-	Stored Opt[Pose] `doc:"stored" help:"laid up"`
+	Travel Box[Pose] `doc:"travel" help:"on the road"`
+	Camp   Box[Pose] `doc:"camp" help:"by day, parked"`
+	Night  Box[Pose] `doc:"night" help:"beds made"`
+	Stored Box[Pose] `doc:"stored" help:"laid up"`
 }
 
 // Pose is where and how an item is in one state; what is absent stays as it is elsewhere.

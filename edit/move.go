@@ -148,7 +148,7 @@ func (c *compiler) placed(id, state string) *derive.Placed {
 }
 
 func poseHas(it *doc.Item, state string, k int) bool {
-	pose, ok := map[string]doc.Opt[doc.Pose]{"travel": it.States.Travel, "camp": it.States.Camp, "night": it.States.Night, "stored": it.States.Stored}[state].Get()
+	pose, ok := map[string]doc.Box[doc.Pose]{"travel": it.States.Travel, "camp": it.States.Camp, "night": it.States.Night, "stored": it.States.Stored}[state].Get()
 	return ok && [3]doc.Opt[unit.Length]{pose.At.X, pose.At.Y, pose.At.Z}[k].Given()
 }
 

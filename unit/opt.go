@@ -33,7 +33,7 @@ func (o *Opt[T]) Clear() { *o = Opt[T]{} }
 // Any returns the value (a T also when it is absent, then the zero T) and whether it is present.
 func (o Opt[T]) Any() (any, bool) { return o.value, o.ok }
 
-// Optional is what every *Opt[T] offers to code that works by reflection.
+// Optional is what every *Opt[T] and *Box[T] offers to code that works by reflection.
 type Optional interface {
 	Fill() any
 	Clear()
