@@ -1,8 +1,10 @@
 package geom
 
 import (
+	"cmp"
 	"math"
 	"math/bits"
+	"slices"
 )
 
 // vec is a point or a move in plan in whole micrometres. With coordinates up to MaxCoordinate (5·10^8) a difference is at
@@ -92,3 +94,24 @@ func floorDiv(a, b int64) int64 {
 }
 
 func ceilDiv(a, b int64) int64 { return -floorDiv(-a, b) }
+
+// hull returns the convex hull, counter-clockwise, without corners in the middle of an edge.
+func hull(points []vec) []vec {
+	slices.SortFunc(points, func(a, b vec) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y)) })
+	points = slices.Compact(points)
+	var out []vec
+	chain := func(least int, p vec) {
+		for len(out) >= least+2 && turnOf(out[len(out)-2], out[len(out)-1], p) <= 0 {
+			out = out[:len(out)-1]
+		}
+		out = append(out, p)
+	}
+	for _, p := range points {
+		chain(0, p)
+	}
+	least := len(out) - 1
+	for i := len(points) - 2; i >= 0; i-- {
+		chain(least, points[i])
+	}
+	return out[:len(out)-1]
+}

@@ -254,20 +254,20 @@ func (o Outline) turned(x2, y2 int64, turn unit.Angle, size Vec2) (Outline, erro
 		}
 		exact[i] = pt{cx + x*cos - y*sin, cy + x*sin + y*cos}
 	}
-	return roundedOut(exact)
+	return roundedOut(exact, outwards)
 }
 
-// roundedOut makes an outline of counter-clockwise corners given in micrometres, rounded outwards.
-func roundedOut(exact []pt) (Outline, error) {
+// roundedOut makes an outline of counter-clockwise corners given in micrometres: its edges are moved out, then its corners rounded.
+func roundedOut(exact []pt, out float64) (Outline, error) {
 	n := len(exact)
 	corners := make([]Vec2, 0, n)
 	for i, p := range exact {
 		a, b := exact[(i+n-1)%n], exact[(i+1)%n]
 		d1, d2 := p.minus(a).normed(), b.minus(p).normed()
 		n1, n2 := pt{d1.y, -d1.x}, pt{d2.y, -d2.x}
-		// The corner moves to where both edges, moved out, meet: n1·m = n2·m = outwards.
+		// The corner moves to where both edges, moved out, meet: n1·m = n2·m = out.
 		m := pt{n1.x + n2.x, n1.y + n2.y}
-		k := outwards / (1 + n1.dot(n2))
+		k := out / (1 + n1.dot(n2))
 		x, y := math.Round(p.x+k*m.x), math.Round(p.y+k*m.y)
 		bound := float64(MaxCoordinate.Micrometres())
 		if !(math.Abs(x) <= bound && math.Abs(y) <= bound) {

@@ -30,5 +30,5 @@ func TestTry(t *testing.T) {
 	b, _ := BoxSolid(Box3{Vec3{1100 * mm, -880 * mm, 0}, Vec3{1500 * mm, 0, 1800 * mm}})
 	t.Log(l.Fit(b))
 	r, err := s.Raised([]Raise{{1200 * mm, 1800 * mm, -500 * mm, 500 * mm, 600 * mm}})
-	t.Log(r.Section(1500*mm))
+	t.Log(r.Section(1500 * mm))
 }
