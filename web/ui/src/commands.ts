@@ -1,6 +1,8 @@
 // Every command of the page, as one list of data: the keys are read from it, and so are the buttons
 // that name a key. A search over it comes later.
 
+import { goToField } from "./form/jump";
+import { firstMissing } from "./form/missing";
 import { switchLight } from "./frame/light";
 import { sheetSet } from "./sheets";
 import { go, route, toBuild } from "./store/route";
@@ -38,6 +40,18 @@ export const commands: readonly Command[] = [
     inFields: true,
     run: (s: Session) => s.show(state),
   })),
+  {
+    id: "missing",
+    title: "Go to what is missing first",
+    keys: ["alt+m"],
+    inFields: true,
+    run: (s) => {
+      const view = s.shown.get().view;
+      const missing = view === null ? undefined : firstMissing(view);
+      if (missing === undefined) s.shown.patch({ said: "Nothing is missing for a verdict." });
+      else goToField(s, missing.path);
+    },
+  },
   { id: "light", title: "Day or night colours", keys: [], run: () => switchLight() },
   { id: "builds", title: "All builds", keys: ["alt+b"], inFields: true, run: () => go("#/") },
 ];

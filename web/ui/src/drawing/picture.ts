@@ -82,7 +82,11 @@ export class Picture {
 
   /** What the strip and the notes say on the screen is left to paper. */
   private onScreen(prim: Prim): boolean {
-    const out = onPaper.test(prim.id) || prim.role === "stretch" || (this.plain && prim.role === "dimension") || this.leftOut.has(prim.in ?? "");
+    const out =
+      onPaper.test(prim.id) ||
+      prim.role === "stretch" ||
+      (this.plain && prim.role === "dimension") ||
+      this.leftOut.has(prim.in ?? "");
     if (out && prim.kind === "group") this.leftOut.add(prim.id);
     return !out;
   }

@@ -1,6 +1,8 @@
 import { useEffect, useId, useRef, useState } from "react";
 import type { BuildView, Sentence } from "../api.gen";
 import { Mark, verdictWord } from "../bits/Verdict";
+import { goToField } from "../form/jump";
+import { firstMissing } from "../form/missing";
 import { sheetSet } from "../sheets";
 import { useCell } from "../store/cell";
 import { useSession, useShown, useView } from "../store/open";
@@ -48,7 +50,9 @@ function Ident({ view, sheet }: { view: BuildView; sheet: string }) {
 
 function Claim({ claim, ageing, wide }: { claim: Sentence; ageing: boolean; wide: boolean }) {
   const session = useSession();
+  const view = useView();
   const slip = claim.slip ?? "";
+  const missing = claim.verdict === "unknown" ? firstMissing(view, claim) : undefined;
   return (
     <div className={`claim${wide ? " wide" : ""}`}>
       <button
@@ -63,6 +67,19 @@ function Claim({ claim, ageing, wide }: { claim: Sentence; ageing: boolean; wide
       <span className="detail">
         <b>{verdictWord(claim.verdict)}</b>
         {claim.detail !== undefined && claim.detail !== "" && ` · ${claim.detail}`}
+        {missing !== undefined && (
+          <>
+            {" · "}
+            <button
+              type="button"
+              className="word"
+              title="Alt+M"
+              onClick={() => goToField(session, missing.path)}
+            >
+              fill in {missing.name}
+            </button>
+          </>
+        )}
         {ageing && " · of an older revision"}
       </span>
     </div>

@@ -47,7 +47,7 @@ export function Editor({ column, start, over, parts, onDone, onLeave }: Props) {
         note: one.note ?? "",
         part: false,
       }));
-    return partOffers;
+    return match(text, partOffers);
   }, [known, text, start, over, partOffers]);
 
   useLayoutEffect(() => {

@@ -8,6 +8,7 @@ import {
   useRef,
   useState,
 } from "react";
+import { flushSync } from "react-dom";
 import type { Cell as CellView, ColumnView, Edit, GridView, RowView } from "../api.gen";
 import { goal } from "../form/jump";
 import { useSession, useShown } from "../store/open";
@@ -55,17 +56,18 @@ export function Grid(props: GridProps) {
   const onSelect = props.onSelect;
 
   const focusCell = useCallback((to: Place) => {
-    requestAnimationFrame(() => {
-      const cell = table.current?.querySelector<HTMLElement>(`[data-at="${to.row},${to.col}"]`);
-      cell?.focus({ preventScroll: true });
-      cell?.scrollIntoView({ block: "nearest", inline: "nearest" });
-    });
+    const cell = table.current?.querySelector<HTMLElement>(`[data-at="${to.row},${to.col}"]`);
+    cell?.focus({ preventScroll: true });
+    cell?.scrollIntoView({ block: "nearest", inline: "nearest" });
   }, []);
 
+  // drawn at once, so that the next key finds the focus where it belongs
   const goTo = useCallback(
     (to: Place) => {
-      setPlace(to);
-      setEditing(null);
+      flushSync(() => {
+        setPlace(to);
+        setEditing(null);
+      });
       focusCell(to);
     },
     [focusCell],
@@ -93,7 +95,7 @@ export function Grid(props: GridProps) {
       const rest = wanted.slice(row.path.length + 1).split("/")[0];
       const col = columns.findIndex((column) => column.id === rest);
       goal.set("");
-      goTo(at(nth, col < 0 ? nameAt : col));
+      requestAnimationFrame(() => goTo(at(nth, col < 0 ? nameAt : col)));
     };
     look();
     return goal.watch(look);
@@ -184,7 +186,8 @@ export function Grid(props: GridProps) {
   const open = (text: string | null) => {
     const column = columns[place.col];
     if (column === undefined || column.fixed) return;
-    setEditing({ text: text ?? (rowNow === undefined ? "" : typedIn(rowNow, column)), over: text !== null });
+    const start = text ?? (rowNow === undefined ? "" : typedIn(rowNow, column));
+    flushSync(() => setEditing({ text: start, over: text !== null }));
   };
 
   const pressed = (event: KeyboardEvent) => {
@@ -285,7 +288,7 @@ export function Grid(props: GridProps) {
         <tbody>
           {rows.map((row, r) => (
             <Row
-              key={row.id}
+              key={session.firstName(row.id)}
               row={row}
               r={r}
               columns={columns}

@@ -47,7 +47,10 @@ export function TextSheet() {
   const shown = typed ?? text?.text ?? "";
   const marks = text?.marks ?? [];
   const lines = useMemo(() => shown.split("\n").length, [shown]);
-  const longest = useMemo(() => shown.split("\n").reduce((most, row) => Math.max(most, row.length), 0), [shown]);
+  const longest = useMemo(
+    () => shown.split("\n").reduce((most, row) => Math.max(most, row.length), 0),
+    [shown],
+  );
   const byLine = useMemo(() => {
     const map = new Map<number, Marked[]>();
     for (const mark of marks) map.set(mark.line, [...(map.get(mark.line) ?? []), mark]);

@@ -42,6 +42,7 @@ export class Session {
   private closed = false;
   private seq = 0;
   private made = new Map<string, string>();
+  private first = new Map<string, string>();
   private asking = false;
   private askAgain = false;
 
@@ -49,7 +50,10 @@ export class Session {
     this.queue = new Queue(shelfFor(id, localStorage), {
       send: (change) => api.change(id, change),
       done: (change, result) => {
-        for (const [nth, row] of (result.made ?? []).entries()) this.made.set(fresh(change.id, nth), row);
+        for (const [nth, row] of (result.made ?? []).entries()) {
+          this.made.set(fresh(change.id, nth), row);
+          this.first.set(row, fresh(change.id, nth));
+        }
         const refused = result.refused ?? [];
         this.shown.patch({
           view: this.newer(result.view),
@@ -192,6 +196,11 @@ export class Session {
   /** rowNow gives the id the server made for a row that was added here. */
   rowNow(row: string): string {
     return this.made.get(row) ?? row;
+  }
+
+  /** firstName is the name a row had on this page before the server gave it one, so that it keeps its place. */
+  firstName(row: string): string {
+    return this.first.get(row) ?? row;
   }
 
   async undo(redo = false): Promise<void> {
