@@ -25,7 +25,7 @@ type Item struct {
 	InTicket Opt[bool]         `doc:"in-ticket" help:"already in the empty van as weighed: adds no mass"`
 	Allow    Opt[bool]         `doc:"allowance" help:"stands in for its group until real items replace it"`
 	Locked   string            `doc:"locked" help:"why it must not be offered for moving or removal"`
-	On       string            `doc:"where" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`
+	On       string            `doc:"where" enum:"inside|roof|under|rear|side" help:"where it is carried; side: outside on a wall, as an awning is; absent: inside"`
 	Seat     Box[Seat]         `doc:"seat" help:"it is a travelling seat for one person"`
 	Tank     Box[Tank]         `doc:"tank" help:"it holds something with a mass"`
 	Outline  []Flat            `doc:"outline" help:"outline in plan around at, for a body that is no box; at least three corners"`
