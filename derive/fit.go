@@ -298,7 +298,7 @@ func (f *Fit) state(s State, placed []Placed, within map[string][]string) FitSta
 		}
 		b := Body{
 			ID: it.ID, Path: p.Path, Name: p.Name(), Number: p.Number, Group: it.Group, Solid: solid, Box: solid.Bounds(), Soft: it.Cover.Else(false),
-			Outside: it.On == "roof" || it.On == "under" || it.On == "rear", Within: within[it.ID], Scribe: it.Scribe.Else(0), Locked: it.Locked,
+			Outside: it.On != "" && it.On != "inside", Within: within[it.ID], Scribe: it.Scribe.Else(0), Locked: it.Locked,
 			Shape: it.Recess.Given() || it.Raise.Given(),
 		}
 		if h, ok := it.Hole.Get(); ok && h.Face != "inside" {
@@ -515,4 +515,14 @@ func (f *Fit) people(b doc.Build) {
 		}
 		f.Carried = append(f.Carried, k)
 	}
+}
+
+// Body returns the body of an item in the state, nil when it has none.
+func (s *FitState) Body(id string) *Body {
+	for i := range s.Bodies {
+		if s.Bodies[i].ID == id {
+			return &s.Bodies[i]
+		}
+	}
+	return nil
 }
