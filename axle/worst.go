@@ -66,6 +66,18 @@ func Worst(base Split, groups []Group, m Measure, sense Sense) (Case, error) {
 	return c, nil
 }
 
+// WorstValue returns what Worst would find as its Value, without the case itself.
+func WorstValue(base Split, groups []Group, m Measure, sense Sense) (unit.Mass, error) {
+	f, err := newFiller(&base, groups)
+	if err != nil {
+		return 0, err
+	}
+	if err := f.fill(&m, sense); err != nil {
+		return 0, err
+	}
+	return unit.Kilogram.Times(f.value), nil
+}
+
 // WorstShare returns the plan within groups that makes the share m/over largest or smallest, such as
 // the front axle over the total. It iterates (W. Dinkelbach, On nonlinear fractional
 // programming, Management Science 13 (1967), from memory): fill for m − q·over with q the last

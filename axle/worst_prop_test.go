@@ -395,3 +395,23 @@ func TestPropWorstRefuses(t *testing.T) {
 		t.Errorf("sixty unlike pieces: got %v, want a SearchError", err)
 	}
 }
+
+// The value alone is that of the case.
+func TestPropWorstValue(t *testing.T) {
+	base := curlewBase(t)
+	for _, policy := range []axle.WaterPolicy{axle.UsedWaterLeavesFresh, axle.RefilledWithoutEmptying} {
+		for _, m := range []axle.Measure{axle.Total(), curlewGeometry.Front(), curlewGeometry.Rear()} {
+			for _, sense := range []axle.Sense{axle.Most, axle.Least} {
+				w, err := axle.Worst(base, larger(policy), m, sense)
+				if err != nil {
+					t.Fatal(err)
+				}
+				v, err := axle.WorstValue(base, larger(policy), m, sense)
+				if err != nil {
+					t.Fatal(err)
+				}
+				near(t, m.Name, v.Kilograms(), w.Value.Kilograms(), 1e-9)
+			}
+		}
+	}
+}
