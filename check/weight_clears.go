@@ -189,7 +189,7 @@ func (w *Weight) recomputed(m *axle.Mend) ([]unit.Mass, bool) {
 		}
 		groups := c.plan(policy)
 		for i := range w.Bounds {
-			v, ok := c.hardest(base, groups, w.Bounds[i].Measure)
+			v, ok := hardest(base, groups, w.Bounds[i].Measure)
 			if !ok {
 				return nil, false
 			}

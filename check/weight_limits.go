@@ -122,7 +122,12 @@ func (w *Weight) grows(m axle.Measure) bool {
 
 // allowance reports whether an allowance stands in for a group.
 func (w *Weight) allowance(group string) bool {
-	return slices.ContainsFunc(w.In.Loads, func(l derive.Load) bool { return l.Allowance && l.Group == group })
+	for i := range w.In.Loads {
+		if l := &w.In.Loads[i]; l.Allowance && l.Group == group {
+			return true
+		}
+	}
+	return false
 }
 
 // named finds what an id of a science stands for.

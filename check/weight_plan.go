@@ -123,8 +123,8 @@ func (c *cases) worst(id, name string, m axle.Measure, sense axle.Sense, policy 
 	return len(c.list) - 1, nil
 }
 
-// hardest finds the worst case like worst, and reports only its value.
-func (c *cases) hardest(base axle.Split, groups []axle.Group, m axle.Measure) (unit.Mass, bool) {
-	w, err := axle.Worst(base, groups, m, axle.Most)
-	return w.Value, err == nil
+// hardest is the value of the worst case.
+func hardest(base axle.Split, groups []axle.Group, m axle.Measure) (unit.Mass, bool) {
+	v, err := axle.WorstValue(base, groups, m, axle.Most)
+	return v, err == nil
 }

@@ -25,7 +25,7 @@ var states = [...]State{Travel, Camp, Night, Stored}
 // AllStates returns the standard states in the order people use them.
 func AllStates() []State { return states[:] }
 
-// Placed is one item in one state, its place resolved.
+// Placed is one item in one state, its place resolved. The paths of its coordinates go on from Path: "/at/x".
 type Placed struct {
 	Item    *doc.Item
 	Path    string              // "items/fridge"
@@ -128,52 +128,57 @@ func (r *placer) resolve(i int) {
 	}
 	r.done[i] = 1
 	it := &r.b.Items[i]
-	path := "items/" + it.ID
-	p := Placed{Item: it, Path: path, Number: i + 1}
-	at, size, turn := it.At, it.Size, it.Turn
+	p := &r.out[i]
+	p.Item, p.Path, p.Number = it, "items/"+it.ID, i+1
+	at, size, turn := &it.At, it.Size, it.Turn
 	taped := true
 	if pose, ok := poseOf(it, r.state); ok {
 		p.Away = pose.Away.Else(false)
 		p.Note = pose.Note
-		at = over(at, pose.At)
+		posed := over(it.At, pose.At)
+		at = &posed
 		size = doc.Size{X: first(pose.Size.X, size.X), Y: first(pose.Size.Y, size.Y), Z: first(pose.Size.Z, size.Z)}
 		turn = first(pose.Turn, turn)
 		taped = !(pose.At.X.Given() || pose.At.Y.Given() || pose.At.Z.Given())
 	}
 	p.Turn = turn.Else(0)
 	for k, o := range [3]doc.Opt[unit.Length]{size.X, size.Y, size.Z} {
+		p.Size[k].Path = sizePath[k]
 		if l, ok := o.Get(); ok {
-			p.Size[k] = given(l, path+"/size/"+axisName[k])
-		} else {
-			p.Size[k].Path = path + "/size/" + axisName[k]
+			p.Size[k] = given(l, sizePath[k])
 		}
 	}
 	dx, dy := turnedExtent(p.Size[0].V, p.Size[1].V, p.Turn)
 	dz := p.Size[2].V
 	for k, o := range [3]doc.Opt[unit.Length]{at.X, at.Y, at.Z} {
-		p.At[k].Path = path + "/at/" + axisName[k]
+		p.At[k].Path = atPath[k]
 		if l, ok := o.Get(); ok {
-			p.At[k] = given(l, p.At[k].Path)
+			p.At[k] = given(l, atPath[k])
 		}
 	}
 	if taped || !p.At[0].Known() || !p.At[1].Known() || !p.At[2].Known() {
-		r.tape(&p, it.Place, dx, dy, dz)
+		r.tape(p, &it.Place, dx, dy, dz)
 	}
 	if from, ok := it.Span.From.Get(); ok {
 		if to, ok := it.Span.To.Get(); ok {
 			p.Span, p.Stretch = [2]unit.Length{from, to}, true
 			if !p.At[0].Known() {
-				p.At[0] = derived((from + to).Half(), path+"/span", "middle of the stretch")
+				p.At[0] = derived((from + to).Half(), "/span", "middle of the stretch")
 			}
 		}
 	}
 	if it.Zone != "" {
-		r.zone(&p, it.Zone)
+		r.zone(p, it.Zone)
 	}
 	p.finish(dx, dy, dz)
-	r.out[i] = p
 	r.done[i] = 2
 }
+
+// sizePath and atPath are the paths of a coordinate below its item.
+var (
+	sizePath = [3]string{"/size/x", "/size/y", "/size/z"}
+	atPath   = [3]string{"/at/x", "/at/y", "/at/z"}
+)
 
 var axisName = [3]string{"x", "y", "z"}
 
@@ -203,8 +208,7 @@ func over(base, top doc.Point) doc.Point {
 }
 
 // tape turns the measures as taped into the middle of the underside, where `at` leaves one open.
-func (r *placer) tape(p *Placed, t doc.Place, dx, dy, dz unit.Length) {
-	base := p.Path + "/place/"
+func (r *placer) tape(p *Placed, t *doc.Place, dx, dy, dz unit.Length) {
 	gap := unit.Length(0)
 	if g, ok := t.Gap.Get(); ok {
 		gap = g.Value
@@ -217,7 +221,7 @@ func (r *placer) tape(p *Placed, t doc.Place, dx, dy, dz unit.Length) {
 		if line == Assumed {
 			how = Assumed
 		}
-		p.At[k] = Val[unit.Length]{V: v, How: how, From: from, Path: base + key}
+		p.At[k] = Val[unit.Length]{V: v, How: how, From: from, Path: key}
 	}
 	half := func(e unit.LengthEst) {
 		if h, ok := e.Half().Get(); ok && h > p.XHalf {
@@ -226,59 +230,59 @@ func (r *placer) tape(p *Placed, t doc.Place, dx, dy, dz unit.Length) {
 	}
 	v := r.v
 	if a, ok := t.Bulkhead.Get(); ok && v.Bulkhead.Known() {
-		set(0, v.Bulkhead.V+a.Value+edgeShift(t.Edge, "front", dx), "bulkhead", "back from the bulkhead line", v.Bulkhead.How)
+		set(0, v.Bulkhead.V+a.Value+edgeShift(t.Edge, "front", dx), "/place/bulkhead", "back from the bulkhead line", v.Bulkhead.How)
 		half(a)
 	}
 	if a, ok := t.RearDoor.Get(); ok && v.RearDoor.Known() {
-		set(0, v.RearDoor.V-a.Value+edgeShift(t.Edge, "rear", dx), "rear-door", "forward from the rear door line", v.RearDoor.How)
+		set(0, v.RearDoor.V-a.Value+edgeShift(t.Edge, "rear", dx), "/place/rear-door", "forward from the rear door line", v.RearDoor.How)
 		half(a)
 	}
 	if a, ok := t.WheelBox.Get(); ok && v.Wheelbase.Known() {
-		set(0, v.Wheelbase.V+a.Value+edgeShift(t.Edge, "middle", dx), "wheel-box", "back from the middle of the wheel-box", v.Wheelbase.How)
+		set(0, v.Wheelbase.V+a.Value+edgeShift(t.Edge, "middle", dx), "/place/wheel-box", "back from the middle of the wheel-box", v.Wheelbase.How)
 		half(a)
 	}
 	if a, ok := t.CabSeat.Get(); ok && v.CabSeat.Known() {
 		r.cabSeat = true
-		set(0, v.CabSeat.V+a.Value+edgeShift(t.Edge, "front", dx), "cab-seat", "back from the cab seat against its rear stop", v.CabSeat.How)
+		set(0, v.CabSeat.V+a.Value+edgeShift(t.Edge, "front", dx), "/place/cab-seat", "back from the cab seat against its rear stop", v.CabSeat.How)
 		half(a)
 		if p.XHalf < 30*unit.Millimetre {
 			p.XHalf = 30 * unit.Millimetre
 		}
 	}
 	if n, ok := r.near(p, t.Behind, 0); ok {
-		set(0, n.Max[0]+gap+dx.Half(), "behind", "behind "+n.Name(), n.At[0].How)
+		set(0, n.Max[0]+gap+dx.Half(), "/place/behind", "behind "+n.Name(), n.At[0].How)
 		p.XHalf = max(p.XHalf, n.XHalf)
 	}
 	if n, ok := r.near(p, t.Ahead, 0); ok {
-		set(0, n.Min[0]-gap-dx.Half(), "ahead-of", "ahead of "+n.Name(), n.At[0].How)
+		set(0, n.Min[0]-gap-dx.Half(), "/place/ahead-of", "ahead of "+n.Name(), n.At[0].How)
 		p.XHalf = max(p.XHalf, n.XHalf)
 	}
 	if a, ok := t.LeftWall.Get(); ok && v.Left.Known() {
-		set(1, v.Left.V+a.Value+dy.Half(), "left-wall", "from the lined left wall", v.Left.How)
+		set(1, v.Left.V+a.Value+dy.Half(), "/place/left-wall", "from the lined left wall", v.Left.How)
 	}
 	if a, ok := t.RightWall.Get(); ok && v.Right.Known() {
-		set(1, v.Right.V-a.Value-dy.Half(), "right-wall", "from the lined right wall", v.Right.How)
+		set(1, v.Right.V-a.Value-dy.Half(), "/place/right-wall", "from the lined right wall", v.Right.How)
 	}
 	if a, ok := t.CentreLine.Get(); ok {
-		set(1, a.Value, "centre-line", "from the centre line", Derived)
+		set(1, a.Value, "/place/centre-line", "from the centre line", Derived)
 	}
 	if n, ok := r.near(p, t.LeftOf, 1); ok {
-		set(1, n.Min[1]-gap-dy.Half(), "left-of", "left of "+n.Name(), Derived)
+		set(1, n.Min[1]-gap-dy.Half(), "/place/left-of", "left of "+n.Name(), Derived)
 	}
 	if n, ok := r.near(p, t.RightOf, 1); ok {
-		set(1, n.Max[1]+gap+dy.Half(), "right-of", "right of "+n.Name(), Derived)
+		set(1, n.Max[1]+gap+dy.Half(), "/place/right-of", "right of "+n.Name(), Derived)
 	}
 	if a, ok := t.FinishedFloor.Get(); ok && v.Finished.Known() {
-		set(2, v.Finished.V+a.Value, "finished-floor", "up from the finished floor", v.Finished.How)
+		set(2, v.Finished.V+a.Value, "/place/finished-floor", "up from the finished floor", v.Finished.How)
 	}
 	if a, ok := t.BareFloor.Get(); ok {
-		set(2, a.Value, "bare-floor", "up from the bare floor", Derived)
+		set(2, a.Value, "/place/bare-floor", "up from the bare floor", Derived)
 	}
 	if a, ok := t.Ceiling.Get(); ok && v.Ceiling.Known() {
-		set(2, v.Ceiling.V-a.Value-dz, "ceiling", "down from the lined ceiling", v.Ceiling.How)
+		set(2, v.Ceiling.V-a.Value-dz, "/place/ceiling", "down from the lined ceiling", v.Ceiling.How)
 	}
 	if n, ok := r.near(p, t.OnTop, 2); ok {
-		set(2, n.Max[2]+gap, "on-top-of", "on top of "+n.Name(), Derived)
+		set(2, n.Max[2]+gap, "/place/on-top-of", "on top of "+n.Name(), Derived)
 	}
 }
 
@@ -304,7 +308,7 @@ func (r *placer) zone(p *Placed, text string) {
 	x, y, z := r.v.ZoneCentre(text)
 	for k, c := range [3]Val[unit.Length]{x, y, z} {
 		if !p.At[k].Known() && c.Known() {
-			p.At[k] = Val[unit.Length]{V: c.V, How: Assumed, From: "middle of the zone, not yet measured", Path: p.Path + "/zone"}
+			p.At[k] = Val[unit.Length]{V: c.V, How: Assumed, From: "middle of the zone, not yet measured", Path: "/zone"}
 			if k == 2 {
 				p.At[k].V -= p.Size[2].V.Half()
 			}

@@ -2,6 +2,7 @@ package derive
 
 import (
 	"fmt"
+	"slices"
 
 	"berthwright/axle"
 	"berthwright/doc"
@@ -137,6 +138,7 @@ func (m *maker) load(p *Placed) (Load, bool) {
 
 // tanks gathers what is filled.
 func (m *maker) tanks() {
+	m.w.Tanks = make([]Tank, 0, 8)
 	level := map[string]doc.Opt[unit.Ratio]{}
 	for _, f := range m.b.Loading.Travel.Fills {
 		level[f.Tank] = f.Level
@@ -203,11 +205,8 @@ func densityOf(what string) (unit.Density, string, bool) {
 
 // seats gathers travelling places and the party.
 func (m *maker) seats() {
-	planned := map[string]bool{}
-	for _, id := range m.b.Loading.Seats {
-		planned[id] = true
-	}
-	index := map[string]int{}
+	planned := m.b.Loading.Seats
+	m.w.Seats, m.w.People = make([]Seat, 0, 8), make([]Person, 0, len(m.b.Loading.Party))
 	for i := range m.b.Items {
 		it, p := &m.b.Items[i], &m.pos[i]
 		s, ok := it.Seat.Get()
@@ -218,14 +217,13 @@ func (m *maker) seats() {
 		seat := Seat{ID: it.ID, Path: path, Name: p.Name(), Belted: s.Belted, Faces: s.Faces, Driver: s.Driver.Else(false), Row: s.Row.Else(0), Person: -1}
 		seat.At = place(m.point(s.R), m.ground(p.Centre))
 		if len(planned) > 0 {
-			seat.Planned = planned[it.ID] || seat.Driver
+			seat.Planned = slices.Contains(planned, it.ID) || seat.Driver
 		} else {
 			seat.Planned = seat.Driver || s.Belted.Else(false)
 		}
 		if seat.Planned && !seat.At.X.Given() {
 			m.lack(NeedPlace, "place of the seat "+seat.Name, path+"/r-point")
 		}
-		index[it.ID] = len(m.w.Seats)
 		m.w.Seats = append(m.w.Seats, seat)
 	}
 	for i := range m.b.Loading.Party {
@@ -247,7 +245,10 @@ func (m *maker) seats() {
 			m.assume(fmt.Sprintf("%s: counted as %.0f kg", name, m.w.Person.Kilograms()), "own mass not given", p.Mass.Path)
 		}
 		p.RestraintAt = m.point(d.RestraintAt)
-		if s, ok := index[d.Seat]; ok {
+		for s := range m.w.Seats {
+			if m.w.Seats[s].ID != d.Seat {
+				continue
+			}
 			p.Seat = s
 			if m.w.Seats[s].Person < 0 {
 				m.w.Seats[s].Person = i
@@ -264,10 +265,15 @@ func (m *maker) zones() {
 	for _, s := range m.b.Loading.Travel.Stowed {
 		stowed[s.Zone] = s.Mass
 	}
-	at := map[string]int{}
-	for i := range m.b.Items {
-		at[m.b.Items[i].ID] = i
+	at := func(id string) int {
+		for i := range m.b.Items {
+			if m.b.Items[i].ID == id {
+				return i
+			}
+		}
+		return -1
 	}
+	m.w.Zones = make([]Zone, 0, len(m.b.Loading.Zones))
 	for i := range m.b.Loading.Zones {
 		d := &m.b.Loading.Zones[i]
 		path := "loading/zones/" + d.ID
@@ -275,7 +281,7 @@ func (m *maker) zones() {
 		if z.Name == "" {
 			z.Name = d.ID
 		}
-		if k, ok := at[d.Item]; ok && d.Item != "" {
+		if k := at(d.Item); d.Item != "" && k >= 0 {
 			if !z.At.X.Given() {
 				z.In = d.Item
 			}
