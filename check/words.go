@@ -19,6 +19,9 @@ func say(code string, args ...any) Message { return Message{Code: code, Args: ar
 func (m Message) Text(sys unit.System) string {
 	t, ok := words[m.Code]
 	if !ok {
+		t, ok = fitWords[m.Code]
+	}
+	if !ok {
 		panic("check: no words for " + m.Code)
 	}
 	pairs := make([]string, 0, 2*len(m.Args))

@@ -53,20 +53,9 @@ type Body struct {
 	Outside        bool // on the roof, under the floor or behind
 	Wall           bool // it sits in a hole through the shell
 	Scribe         unit.Length
-	Within         []string // ids of what contains it, nearest first
+	Within         []string // ids of what contains it, directly first
 	Shape          bool     // a recess or a lifting roof: it changes the shell
 	Locked         string
-}
-
-// FitSweep is a moving part in a state it is used in.
-type FitSweep struct {
-	Item   string
-	Motion doc.Motion
-	Part   geom.Box3 // the moving part before turning, from at
-	At     geom.Vec3 // middle of the item's underside
-	Size   geom.Vec3
-	Turn   unit.Angle
-	Whole  bool // it must go its whole way
 }
 
 // FitSpace is room an item needs beside it.
@@ -265,21 +254,27 @@ func boxOf(at doc.Point, size doc.Size) (geom.Box3, bool) {
 	return geom.Box3{Min: low, Max: low.Plus(geom.Vec3{X: s[0], Y: s[1], Z: s[2]})}, true
 }
 
-// containment tells for each item what contains it, nearest first.
+// containment tells for each item what contains it: directly first, then what contains those.
 func containment(b doc.Build) map[string][]string {
-	parent := map[string]string{}
+	parents := map[string][]string{}
 	for i := range b.Items {
 		for _, id := range b.Items[i].Contents {
-			if _, have := parent[id]; !have && id != b.Items[i].ID {
-				parent[id] = b.Items[i].ID
+			if id != b.Items[i].ID {
+				parents[id] = append(parents[id], b.Items[i].ID)
 			}
 		}
 	}
 	out := map[string][]string{}
-	for id := range parent {
-		for at := parent[id]; at != "" && !slices.Contains(out[id], at) && at != id; at = parent[at] {
-			out[id] = append(out[id], at)
+	for id, direct := range parents {
+		all := slices.Clone(direct)
+		for k := 0; k < len(all); k++ {
+			for _, up := range parents[all[k]] {
+				if up != id && !slices.Contains(all, up) {
+					all = append(all, up)
+				}
+			}
 		}
+		out[id] = all
 	}
 	return out
 }
@@ -400,32 +395,6 @@ func spaceOf(p *Placed, s *doc.Space) (geom.Solid, bool) {
 		return geom.Solid{}, false
 	}
 	return local(p, b)
-}
-
-// sweepOf cuts the moving part out of its item, in the item's own axes: a leaf along a face, a drawer of the whole depth, or the
-// item itself where it turns or lifts as a whole.
-func sweepOf(p *Placed, m *doc.Motion) FitSweep {
-	hx, hy, h := p.Size[0].V.Half(), p.Size[1].V.Half(), p.Size[2].V
-	low, high := m.Low.Else(0), m.High.Else(h)
-	part := geom.Box3{Min: geom.Vec3{X: -hx, Y: -hy, Z: low}, Max: geom.Vec3{X: hx, Y: hy, Z: high}}
-	span := func(lo, hi *unit.Length) {
-		from, to := *lo+m.From.Else(0), *hi
-		if t, ok := m.To.Get(); ok {
-			to = *lo + t
-		}
-		*lo, *hi = from, to
-	}
-	switch m.Side {
-	case "front", "rear":
-		span(&part.Min.Y, &part.Max.Y)
-	case "left", "right", "top":
-		span(&part.Min.X, &part.Max.X)
-	}
-	return FitSweep{
-		Item: p.Item.ID, Motion: *m, Part: part, Turn: p.Turn, Whole: m.Must.Else(true),
-		At:   geom.Vec3{X: p.At[0].V, Y: p.At[1].V, Z: p.At[2].V},
-		Size: geom.Vec3{X: p.Size[0].V, Y: p.Size[1].V, Z: p.Size[2].V},
-	}
 }
 
 // shell gathers the sections, or those of the class.
