@@ -35,7 +35,7 @@ type Change struct {
 	Text    string          // the whole text afterwards
 }
 
-// Revision is one step in the life of a build. Text is filled by At only.
+// Revision is one step in the life of a build.
 type Revision struct {
 	Number   int
 	Change   string
@@ -171,12 +171,14 @@ func (s *Store) Applied(ctx context.Context, id, change string) (Revision, bool,
 	return r, found, translate(err)
 }
 
-// History returns the revisions after number since, the newest first; at most limit of them, all when limit is 0.
+// History returns the revisions after number since, the newest first, without their operations; at most limit of them,
+// all when limit is 0.
 func (s *Store) History(ctx context.Context, id string, since, limit int) ([]Revision, error) {
 	if limit <= 0 {
 		limit = -1
 	}
-	rows, err := s.read.QueryContext(ctx, `SELECT `+revisionColumns+` FROM revisions WHERE build = ? AND number > ? ORDER BY number DESC LIMIT ?`, id, since, limit)
+	rows, err := s.read.QueryContext(ctx, `SELECT number, change, client, kind, undoes, title, at, '', '', paths, hash
+		FROM revisions WHERE build = ? AND number > ? ORDER BY number DESC LIMIT ?`, id, since, limit)
 	if err != nil {
 		return nil, translate(err)
 	}

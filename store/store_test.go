@@ -111,8 +111,11 @@ func TestPropAnyTextComesBackToTheByte(t *testing.T) {
 		}
 	}
 	h, err := s.History(t.Context(), "heron", 220, 5)
-	if err != nil || len(h) != 5 || h[0].Number != 230 || h[4].Number != 226 || h[0].Paths[0] != "items/c229" || string(h[0].Inverse) != `["back c229"]` {
+	if err != nil || len(h) != 5 || h[0].Number != 230 || h[4].Number != 226 || h[0].Paths[0] != "items/c229" || len(h[0].Ops) > 0 {
 		t.Errorf("history: %+v %v", h, err)
+	}
+	if r, err := s.Revision(t.Context(), "heron", 230); err != nil || string(r.Inverse) != `["back c229"]` || string(r.Ops) != `["c229"]` {
+		t.Errorf("revision: %+v %v", r, err)
 	}
 }
 

@@ -12,12 +12,7 @@ import (
 
 // view is everything the sheets show of a revision in a state.
 func (s *Server) view(ctx context.Context, r *revision, state, client string) (BuildView, error) {
-	v, made := r.view(state)
-	if made {
-		if err := s.summarise(ctx, r, v.Title); err != nil {
-			return v, err
-		}
-	}
+	v := r.view(state)
 	if client == "" {
 		return v, nil
 	}
@@ -50,17 +45,17 @@ func titled(title string) string {
 	return title
 }
 
-// view makes the view of a revision once; made is true the first time.
-func (r *revision) view(state string) (v BuildView, made bool) {
+// view makes the view of a revision in a state once.
+func (r *revision) view(state string) BuildView {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	if v, ok := r.views[state]; ok {
-		return v, false
+		return v
 	}
 	sh := r.assess()
 	sys := sh.System()
 	b := &r.file.Build
-	v = BuildView{ID: r.id, Name: b.Head.Name, Revision: r.number, Hash: r.hash, Program: sheet.Program, Basis: sh.Basis(), State: state, Units: b.Head.Units}
+	v := BuildView{ID: r.id, Name: b.Head.Name, Revision: r.number, Hash: r.hash, Program: sheet.Program, Basis: sh.Basis(), State: state, Units: b.Head.Units}
 	if v.Name == "" {
 		v.Name = r.id
 	}
@@ -79,7 +74,7 @@ func (r *revision) view(state string) (v BuildView, made bool) {
 		r.views = map[string]BuildView{}
 	}
 	r.views[state] = v
-	return v, true
+	return v
 }
 
 // notBegun lists the concerns that come with their own orders.

@@ -1,9 +1,9 @@
 package web
 
-import (
-	"berthwright/drawing"
-	"berthwright/drawing/fonts"
-)
+import "berthwright/drawing"
+
+// faces are the words for the faces, in the order of package fonts.
+var faces = [...]string{"regular", "semibold", "italic", "bold"}
 
 // viewScene puts a scene on the wire.
 func viewScene(s drawing.Scene, revision int) Scene {
@@ -25,7 +25,7 @@ func viewPrim(p drawing.Prim) Prim {
 	case drawing.Text:
 		v.Kind, v.X, v.Y, v.Size, v.Turn, v.Text = "text", p.X, p.Y, p.Size, p.Turn, p.Text
 		v.Anchor = [...]string{drawing.Start: "start", drawing.Middle: "middle", drawing.End: "end"}[p.Anchor]
-		v.Face = [...]string{fonts.Regular: "regular", fonts.SemiBold: "semibold", fonts.Italic: "italic", fonts.Bold: "bold"}[p.Face]
+		v.Face = faces[p.Face]
 	}
 	return v
 }

@@ -718,3 +718,27 @@ func BenchmarkPreviewAlone(b *testing.B) {
 		}
 	}
 }
+
+func TestPropImperialReaderTypesAndReadsPounds(t *testing.T) {
+	w := start(t)
+	v := must[BuildView](w, "POST", "/api/builds", NewBuild{Kind: "enquiry", Name: "Oystercatcher", Country: "us", Class: "panel-60-high", People: 2})
+	if v.Units != "imperial" {
+		t.Fatalf("units %q", v.Units)
+	}
+	for _, c := range v.Kit.Columns {
+		if c.ID == "mass" && c.Unit != "lb" {
+			t.Errorf("the mass column is in %q", c.Unit)
+		}
+	}
+	r := must[ChangeResult](w, "POST", "/api/builds/oystercatcher/changes", ChangeRequest{ID: "a", Client: "p", Base: 1, Title: "add", Edits: []Edit{
+		{Kind: "add", Grid: "kit", Text: "Stove", Cells: map[string]string{"mass": "11", "line": "bulkhead", "far": "3 ft 6 in"}},
+		{Kind: "field", Path: "van/plated/total", Text: "9350"},
+	}})
+	if len(r.Refused) != 0 || cellOf(r.View, "stove", "mass") != "11" || !strings.Contains(cellOf(r.View, "stove", "far"), "42") {
+		t.Errorf("%q %q %+v", cellOf(r.View, "stove", "mass"), cellOf(r.View, "stove", "far"), r.Refused)
+	}
+	text := must[TextView](w, "GET", "/api/builds/oystercatcher/text", nil).Text
+	if !strings.Contains(text, "mass: 11 lb") || !strings.Contains(text, "9350 lb") {
+		t.Errorf("stored text:\n%s", text)
+	}
+}
