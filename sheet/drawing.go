@@ -15,7 +15,7 @@ import (
 // item was elsewhere or is gone.
 func (s *Sheet) Drawing(state derive.State, against *Sheet) drawing.Input {
 	sys := s.System()
-	in := drawing.Input{State: string(state), Name: s.name(), Van: drawVan(s.van)}
+	in := drawing.Input{System: sys, State: string(state), Name: s.name(), Van: drawVan(s.van)}
 	marked := s.marked()
 	placed := s.Placed(state)
 	for i := range placed {
@@ -275,7 +275,7 @@ func (s *Sheet) View(view string, state derive.State, form string, scale float64
 	case "pdf":
 		h := s.head(i)
 		pages, err := drawing.Sheets([]drawing.Scene{scene}, drawing.Parts(in), drawing.SheetInfo{
-			Workshop: h.Workshop, Build: h.Build, Title: view, Status: h.Status, Revision: h.Revision, Date: h.Date, Hash: h.Hash, Program: h.Program,
+			Workshop: h.Workshop, Build: h.Build, Title: view, Status: h.Status, Revision: h.Revision, Date: h.Date, Hash: h.Hash, Program: h.Program, System: in.System,
 			Notes: []string{"Look and feel behind both faces before you cut or drill."},
 		})
 		if err != nil {

@@ -29,6 +29,9 @@ func (s *Sheet) head(i Issue) paper.Head {
 		Workshop: s.ctx.Shop.Name, Build: s.name(), Customer: s.Build.Head.Customer, Status: status.String(),
 		Revision: i.Revision, Hash: i.Hash, Program: Program, Made: i.Made,
 	}
+	if s.System() != unit.Metric {
+		h.MassUnit = "lb"
+	}
 	if !i.Made.IsZero() {
 		h.Date = i.Made.Format("2006-01-02")
 	}
@@ -75,7 +78,7 @@ func (s *Sheet) MassStatement(i Issue) ([]byte, error) {
 			continue
 		}
 		st.Findings = append(st.Findings, paper.Finding{Verdict: verdict(f.Verdict), Text: f.Says.Text(sys), Basis: f.Basis, Evidence: f.Level.Says(), Advice: advice(f)})
-		if row, ok := limitRow(f, sys); ok {
+		if row, ok := s.limitRow(f, sys); ok {
 			st.Limits = append(st.Limits, row)
 		}
 	}
@@ -157,13 +160,10 @@ func advice(f check.Finding) string {
 
 func kg(m unit.Mass, sys unit.System) string { return check.Kg(m).Text(sys) }
 
-// bare prints a mass for a column whose head names the unit; in other units it keeps its own.
+// bare prints a mass for a column whose head names the unit.
 func bare(m unit.Mass, digits int, sys unit.System) string {
 	t := check.Figure{Kind: unit.KindMass, SI: m.Kilograms(), Digits: digits}.Text(sys)
-	if sys != unit.Metric {
-		return t
-	}
-	return strings.TrimSuffix(t, unit.Space+"kg")
+	return strings.TrimSuffix(strings.TrimSuffix(t, unit.Space+"kg"), unit.Space+"lb")
 }
 
 func number(o unit.Opt[unit.Mass], sys unit.System) string {
@@ -250,12 +250,18 @@ func (s *Sheet) caseRow(k int, sys unit.System) paper.CaseRow {
 	return row
 }
 
-func limitRow(f check.Finding, sys unit.System) (paper.LimitRow, bool) {
+func (s *Sheet) limitRow(f check.Finding, sys unit.System) (paper.LimitRow, bool) {
 	v, ok := f.Value.Get()
 	if !ok || !f.Limit.Given() || v.Kind != unit.KindMass || f.Advisory {
 		return paper.LimitRow{}, false
 	}
-	return paper.LimitRow{What: f.Title, Case: f.Case, Load: column(f.Value, sys), Limit: column(f.Limit, sys), Margin: column(f.Margin, sys), Spread: column(f.Half, sys), From: ruleWords(f), Verdict: verdict(f.Verdict)}, true
+	in := f.Case
+	for k := range s.Weight.Cases {
+		if c := &s.Weight.Cases[k]; c.ID == f.Case {
+			in = c.Name
+		}
+	}
+	return paper.LimitRow{What: f.Title, Case: in, Load: column(f.Value, sys), Limit: column(f.Limit, sys), Margin: column(f.Margin, sys), Spread: column(f.Half, sys), From: ruleWords(f), Verdict: verdict(f.Verdict)}, true
 }
 
 func ruleWords(f check.Finding) string {
@@ -308,7 +314,14 @@ func (s *Sheet) groups(sys unit.System) []paper.GroupRow {
 	}
 	for _, g := range order {
 		t := sums[g]
-		add(check.GroupWords(g), t)
+		name := check.GroupWords(g)
+		switch {
+		case name == "" && t.fitted == 0:
+			name = "taken out of the base van"
+		case name == "":
+			name = "without a trade"
+		}
+		add(name, t)
 		all = sum{all.fitted + t.fitted, all.removed + t.removed, all.front + t.front, all.rear + t.rear}
 	}
 	add("together", &all)
@@ -512,7 +525,7 @@ func (s *Sheet) Placard(i Issue) ([]byte, error) {
 		p.Zones = append(p.Zones, row)
 	}
 	for _, k := range w.In.Carried {
-		row := paper.PlacardZone{Where: k.Name, Limit: fmt.Sprintf("up to %d", k.UpTo)}
+		row := paper.PlacardZone{Where: k.Name, Limit: fmt.Sprintf("up to %d", k.UpTo), Apart: true}
 		if k.Each.Known() {
 			row.Limit = fmt.Sprintf("%d × %s", k.UpTo, kg(k.Each.V, sys))
 		}
@@ -548,6 +561,9 @@ func (s *Sheet) Placard(i Issue) ([]byte, error) {
 	}
 	if w.In.Roof.Known() {
 		p.Totals = append(p.Totals, paper.Pair{Name: "on the roof", Value: kg(w.In.Roof.V, sys)})
+	}
+	if o := s.overall(); o.Verdict == paper.DoesNotHold {
+		p.Warning = "Do not load to this plan: it does not hold the plate"
 	}
 	p.Basis = "Worst case of this plan: " + s.decidingName() + ". " + s.overall().Text
 	return paper.Placard(p)
