@@ -29,6 +29,7 @@ type fitCheck struct {
 	ID, Title     string
 	Limit, Method calc.Cite
 	run           func(*Fit) []Finding
+	moving        bool // told while something is being moved; the rest is told when it has come to rest
 }
 
 var (
@@ -41,30 +42,38 @@ var (
 
 // fitChecks lists the checks of the concern in the order they are run.
 var fitChecks = []fitCheck{
-	{"fit-clash", "Clash", byGeometry, byGeometry, runClash},
-	{"fit-shell", "Walls and ceiling", byGeometry, byGeometry, runShell},
-	{"fit-sweep", "Doors, drawers, seats that move", byGeometry, byGeometry, runSweeps},
-	{"fit-space", "Room beside", byFitting, byGeometry, runSpaces},
-	{"fit-berth", "Berths", byPlanPapers, byGeometry, runBerths},
-	{"fit-exit", "Ways out", calc.Cite{Key: "en-1646-1-2012"}, byGeometry, runExits},
-	{"fit-seat-evidence", "Evidence of belted seats", byBodyMaker, byPractice, runSeatEvidence},
-	{"fit-hole", "Holes", byBodyMaker, byGeometry, runHoles},
-	{"fit-under", "Under the floor", byBodyMaker, byGeometry, runUnder},
-	{"fit-garage", "Through the opening", byGeometry, byGeometry, runGarage},
-	{"fit-ladder", "Ladder", byPractice1, byGeometry, runLadder},
-	{"fit-height", "Heights people work at", byPractice1, byGeometry, runHeights},
-	{"fit-overall", "Overall size", byGeometry, byGeometry, runOverall},
-	{"fit-restraint", "Held in place", byPractice, calc.Cite{Key: "statics", At: "force = mass × acceleration"}, runRestraint},
+	{"fit-clash", "Clash", byGeometry, byGeometry, runClash, true},
+	{"fit-shell", "Walls and ceiling", byGeometry, byGeometry, runShell, true},
+	{"fit-sweep", "Doors, drawers, seats that move", byGeometry, byGeometry, runSweeps, false},
+	{"fit-space", "Room beside", byFitting, byGeometry, runSpaces, true},
+	{"fit-berth", "Berths", byPlanPapers, byGeometry, runBerths, false},
+	{"fit-exit", "Ways out", calc.Cite{Key: "en-1646-1-2012"}, byGeometry, runExits, false},
+	{"fit-seat-evidence", "Evidence of belted seats", byBodyMaker, byPractice, runSeatEvidence, false},
+	{"fit-hole", "Holes", byBodyMaker, byGeometry, runHoles, false},
+	{"fit-under", "Under the floor", byBodyMaker, byGeometry, runUnder, false},
+	{"fit-garage", "Through the opening", byGeometry, byGeometry, runGarage, false},
+	{"fit-ladder", "Ladder", byPractice1, byGeometry, runLadder, false},
+	{"fit-height", "Heights people work at", byPractice1, byGeometry, runHeights, false},
+	{"fit-overall", "Overall size", byGeometry, byGeometry, runOverall, false},
+	{"fit-restraint", "Held in place", byPractice, calc.Cite{Key: "statics", At: "force = mass × acceleration"}, runRestraint, false},
 }
 
 // AssessFit assesses the fit concern. It is a pure function of its inputs.
-func AssessFit(in derive.Fit, pack rules.Pack) *Fit {
+func AssessFit(in derive.Fit, pack rules.Pack) *Fit { return assessFit(in, pack, false) }
+
+// AssessFitMoving assesses what is told while something moves: clashes, walls, room beside.
+func AssessFitMoving(in derive.Fit, pack rules.Pack) *Fit { return assessFit(in, pack, true) }
+
+func assessFit(in derive.Fit, pack rules.Pack, moving bool) *Fit {
 	f := &Fit{In: in, Pack: pack, Begun: in.Begun}
 	if !f.Begun {
 		return f
 	}
 	f.shape()
 	for _, c := range fitChecks {
+		if moving && !c.moving {
+			continue
+		}
 		found := c.run(f)
 		for i := range found {
 			x := &found[i]

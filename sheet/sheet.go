@@ -9,6 +9,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"reflect"
+	"sync"
 
 	"berthwright/check"
 	"berthwright/derive"
@@ -27,6 +28,9 @@ type Sheet struct {
 	ctx    derive.Context
 	van    derive.Van
 	placed map[derive.State][]derive.Placed
+
+	fitOnce sync.Once
+	fit     *check.Fit
 }
 
 // Assess assesses a build; rec may be nil. It never fails: what is missing or wrong is unknown, and named.
