@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"strings"
 	"testing"
 
 	"berthwright/doc"
@@ -107,5 +108,54 @@ func TestPropClassShellsAreWholeAndGrantNothing(t *testing.T) {
 		if g := k.Van.Ground; !g.Clearance.Given() || !g.Wheel.Given() || !(g.Clearance.Else(0) < k.Van.Floor.Height.Else(0)) {
 			t.Errorf("%s: how it stands on the road", k.ID)
 		}
+	}
+}
+
+// A part that opens, breathes, is slept on or needs a hole says so: fridges have a door and air, mattresses are soft berths of
+// their own size, windows have a hole no larger than themselves, awnings hang outside.
+func TestPropPartsSayHowTheyAreUsed(t *testing.T) {
+	holes, berths, fridges := 0, 0, 0
+	for _, p := range load(t).Search("", "") {
+		x, y, z := p.Size.X.Else(0), p.Size.Y.Else(0), p.Size.Z.Else(0)
+		if h, ok := p.Hole.Get(); ok {
+			holes++
+			across := z
+			if h.Face == "roof" {
+				across = y
+			}
+			along := x
+			if h.Face == "rear" {
+				along = y
+			}
+			if a, u := h.Along.Else(0), h.Up.Else(0); !(a > 0 && a <= along && u > 0 && u <= across) || h.CutFrom == "" {
+				t.Errorf("%s: a hole of %v by %v", p.ID, h.Along.Else(0), h.Up.Else(0))
+			}
+		}
+		if b, ok := p.Berth.Get(); ok {
+			berths++
+			l, w := max(x, y), min(x, y)
+			if b.Length.Else(0) != l || b.Width.Else(0) != w || b.Mattress.Else(0) != z || !p.Cover.Else(false) || b.Load.Given() {
+				t.Errorf("%s: a berth of %v by %v in a mattress of %v by %v", p.ID, b.Length.Else(0), b.Width.Else(0), l, w)
+			}
+		}
+		if strings.HasPrefix(p.ID, "fridge-") {
+			fridges++
+			air := false
+			for _, s := range p.Spaces {
+				air = air || s.For == "air" && s.Depth.Else(0) > 0 && s.From != ""
+			}
+			if len(p.Moves) == 0 || !air {
+				t.Errorf("%s: no door or no air", p.ID)
+			}
+		}
+		if strings.HasPrefix(p.ID, "awning-") && p.On != "side" {
+			t.Errorf("%s is carried %q", p.ID, p.On)
+		}
+		if strings.HasPrefix(p.ID, "locker-overhead") && (len(p.Moves) == 0 || !p.Scribe.Given()) {
+			t.Errorf("%s has no flap or no scribe", p.ID)
+		}
+	}
+	if holes < 12 || berths < 3 || fridges < 6 {
+		t.Errorf("%d holes, %d berths, %d fridges", holes, berths, fridges)
 	}
 }
