@@ -68,12 +68,14 @@ func (f *Field) IDField() (*Field, bool) {
 }
 
 // Fields returns the field table of the build file. It is shared: do not change it.
-var Fields = sync.OnceValue(func() *Field { return root(reflect.TypeFor[Build]()) })
+var Fields = sync.OnceValue(func() *Field { return FieldsOf(reflect.TypeFor[Build]()) })
 
 // RecordFields returns the field table of the record file. It is shared: do not change it.
-var RecordFields = sync.OnceValue(func() *Field { return root(reflect.TypeFor[Record]()) })
+var RecordFields = sync.OnceValue(func() *Field { return FieldsOf(reflect.TypeFor[Record]()) })
 
-func root(t reflect.Type) *Field {
+// FieldsOf makes the field table of a struct whose fields carry the tags of this package. It panics on a tag that cannot
+// be: keep the table, and let a test ask for it.
+func FieldsOf(t reflect.Type) *Field {
 	return &Field{Kind: Mapping, Go: t, Index: -1, Required: true, Fields: fieldsOf(t)}
 }
 

@@ -2,7 +2,7 @@
 //
 // Read makes a File of the text of a build: doc.Build, every problem with its place and a hint, and the place of every
 // value. A value that is wrong counts as missing; a text that cannot be read at all has one problem and no build.
-// ReadRecord does the same for a record.
+// ReadRecord does the same for a record, and ReadInto for any other type with field tags.
 //
 // (*File).Apply does a doc.Change on the text by splice: all other bytes stay, and the inverse it returns gives the
 // text back byte for byte. (*File).Preview tells what the change would make of the build without touching the text.

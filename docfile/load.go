@@ -24,6 +24,9 @@ const (
 	version     = 1       // of the file format
 )
 
+// begin is the hint for a text that is not even the beginning of a build.
+const begin = "begin with berthwright: 1"
+
 // parse makes the tree of a text, or tells why it cannot be read.
 func parse(text []byte) (*node, *refusal) {
 	if bad := plainText(text); bad != nil {
@@ -52,7 +55,7 @@ func parseYAML(text []byte) (*node, *refusal) {
 		return nil, g.bad
 	}
 	if root.kind != mapping {
-		return nil, &refusal{root.start, root.end, diag.Unreadable, "the file is " + shape(root) + ", not keys with values", "begin with berthwright: 1"}
+		return nil, &refusal{root.start, root.end, diag.Unreadable, "the file is " + shape(root) + ", not keys with values", begin}
 	}
 	return root, nil
 }
@@ -119,7 +122,7 @@ func yamlRefusal(err error, g *grower) *refusal {
 	return r
 }
 
-var nothing = &refusal{code: diag.Unreadable, message: "the text is empty", hint: "begin with berthwright: 1"}
+var nothing = &refusal{code: diag.Unreadable, message: "the text is empty", hint: begin}
 
 // plainText refuses what cannot be a text of ours before anything else looks at it.
 func plainText(text []byte) *refusal {

@@ -13,7 +13,7 @@ import (
 
 // Workshop is the workshop file as bound from its text. Absent values stay absent; the methods fill them from Standard.
 type Workshop struct {
-	Version   int                 `doc:"berthwright-workshop,required" help:"version of this file format"`
+	Version   int                 `doc:"berthwright-workshop,required" range:"1..1" why:"this program reads version 1" help:"version of this file format"`
 	Name      string              `doc:"name" help:"name of the workshop, as papers print it"`
 	Address   []string            `doc:"address" help:"address, line by line"`
 	Country   string              `doc:"country" enum:"uk|eu|us|au|nz" help:"whose rules a new build starts with"`

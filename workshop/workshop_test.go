@@ -124,8 +124,8 @@ parts:
 		t.Error("400 kg is no person")
 	}
 	want := map[diag.Code][]int{
-		diag.UnknownKey: {3}, diag.NotANumber: {4, 5}, diag.UnknownWord: {6}, diag.BadDate: {8}, diag.MissingKey: {9, 9, 9, 9},
-		diag.OutOfRange: {11}, diag.DuplicateKey: {12}, diag.NotAMapping: {13}, diag.WrongUnit: {16},
+		diag.UnknownKey: {3}, diag.WrongUnit: {4, 16}, diag.NotANumber: {5}, diag.UnknownWord: {6}, diag.BadDate: {8}, diag.MissingKey: {9, 9, 9, 9},
+		diag.OutOfRange: {11}, diag.DuplicateKey: {12}, diag.NotAMapping: {13},
 	}
 	got := map[diag.Code][]int{}
 	for _, d := range f.Diags {
@@ -150,7 +150,7 @@ parts:
 func TestPropUnreadable(t *testing.T) {
 	for name, text := range map[string]string{
 		"empty": "", "list": "- a", "broken": "a: [1", "not utf-8": "name: \xff", "newer": "berthwright-workshop: 9\nname: x",
-		"anchor": "berthwright-workshop: 1\nname: &a x\n", "large": "name: " + strings.Repeat("x", maxText), "deep": "a: " + strings.Repeat("[", 100) + strings.Repeat("]", 100),
+		"anchor": "berthwright-workshop: 1\nname: &a x\n", "large": "name: " + strings.Repeat("x", 3<<20), "deep": "a: " + strings.Repeat("[", 100) + strings.Repeat("]", 100),
 	} {
 		f := Read("w.yaml", []byte(text))
 		if f.Readable || len(f.Diags) != 1 || f.Workshop.Name != "" && name != "anchor" {
@@ -159,11 +159,40 @@ func TestPropUnreadable(t *testing.T) {
 	}
 }
 
-// A file whose parts begin before line 3 still names the right lines.
-func TestPropPartsInTheFirstLines(t *testing.T) {
-	f := Read("w.yaml", []byte("parts:\n  - id: board\n    mass: 4 Ah\nberthwright-workshop: 1\n"))
-	if len(f.Diags) != 1 || f.Diags[0].Pos.Line != 3 || f.Diags[0].Path != "parts/board/mass" {
+// Own parts are read wherever and however they stand in the file.
+func TestPropPartsAnywhere(t *testing.T) {
+	for name, text := range map[string]string{
+		"first lines": "parts:\n  - id: board\n    mass: 4 Ah\nberthwright-workshop: 1\n",
+		"brackets":    "berthwright-workshop: 1\nname: x\nparts: [{id: board, mass: 4 Ah}]\n",
+	} {
+		f := Read("w.yaml", []byte(text))
+		if len(f.Diags) != 1 || f.Diags[0].Pos.Line != 3 || f.Diags[0].Path != "parts/board/mass" || len(f.Workshop.Parts) != 1 || f.Workshop.Parts[0].ID != "board" {
+			t.Errorf("%s: %v", name, f.Diags)
+		}
+	}
+	f := Read("w.yaml", []byte("berthwright-workshop: 1\nparts:\n- {id: a}\n- {id: a}\n- {id: a b}\n"))
+	if len(f.Diags) != 2 || f.Diags[0].Code != diag.DuplicateID || f.Diags[0].Path != "parts/#2/id" || f.Diags[1].Code != diag.BadID {
 		t.Errorf("%v", f.Diags)
+	}
+}
+
+// A figure that is confirmed by half confirms nothing.
+func TestPropHalfAConfirmationIsNone(t *testing.T) {
+	whole := "rule: roof-load, edition: x, clause: c, initials: ab, date: 2026-05-01"
+	read := func(entry string) int {
+		return len(Read("w.yaml", []byte("berthwright-workshop: 1\nconfirmed: [{"+entry+"}]\n")).Workshop.Confirmations())
+	}
+	if read(whole) != 1 {
+		t.Error("a whole one does not count")
+	}
+	for _, one := range strings.Split(whole, ", ") {
+		key, _, _ := strings.Cut(one, ":")
+		if read(strings.Replace(whole, one, key+":", 1)) != 0 {
+			t.Errorf("counts without %s", key)
+		}
+	}
+	if read(strings.Replace(whole, "2026-05-01", "May", 1)) != 0 {
+		t.Error("counts with a wrong date")
 	}
 }
 
