@@ -506,6 +506,8 @@ export interface UndoRequest {
   client: string;
   base: number;
   redo?: boolean;
+  /** of the view that is answered */
+  state?: string;
 }
 
 /** PasteRequest is a table from a spreadsheet. Columns may be given after the matcher was corrected. */

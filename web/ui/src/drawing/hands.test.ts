@@ -66,10 +66,11 @@ describe("numbers", () => {
   });
 });
 
-it("the level lines of the strip are round and reach over the greatest value", () => {
-  expect(steps(33)).toEqual([0, 20, 40]);
-  expect(steps(300)).toEqual([0, 100, 200, 300]);
-  expect(steps(0)).toEqual([0]);
+it("the level lines of the strip are round, reach over all values and have nought among them", () => {
+  expect(steps(10, 33)).toEqual([0, 20, 40]);
+  expect(steps(0, 300)).toEqual([0, 100, 200, 300]);
+  expect(steps(-969, -527)).toEqual([-1000, -500, 0]);
+  expect(steps(0, 0)).toEqual([0]);
 });
 
 it("words stand at the ends of the curve and where another limit takes over", () => {

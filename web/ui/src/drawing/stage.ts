@@ -76,7 +76,9 @@ export class Stage {
     const wanted = scenes.map((scene) => scene.id);
     if (before !== wanted.join()) {
       for (const picture of this.pictures) picture.root.remove();
-      this.pictures = wanted.map((view) => new Picture(view, wanted.length > 1));
+      this.pictures = wanted.map(
+        (view) => new Picture(view, wanted.length > 1 || this.box.clientWidth < 1000),
+      );
       this.all.append(...this.pictures.map((picture) => picture.root));
       this.touched = false;
     }

@@ -23,15 +23,16 @@ const curveTop = 74;
 const curveTall = 62;
 export const stripTall = 152;
 
-/** steps are round values for at most four level lines up to the greatest. */
-export function steps(most: number): number[] {
-  if (!(most > 0)) return [0];
-  const raw = most / 3;
+/** steps are a few round level lines from at or below lo to at or above hi, nought among them. */
+export function steps(lo: number, hi: number): number[] {
+  const span = Math.max(hi, 0) - Math.min(lo, 0);
+  if (!(span > 0)) return [0];
+  const raw = span / 3;
   const ten = 10 ** Math.floor(Math.log10(raw));
   const step = [1, 2, 5, 10].map((m) => m * ten).find((one) => one >= raw) ?? ten;
-  const out: number[] = [];
-  for (let n = 0; n * step < most + step; n++) out.push(Math.round(n * step * 1000) / 1000);
-  return out;
+  const from = Math.floor(Math.min(lo, 0) / step);
+  const to = Math.ceil(Math.max(hi, 0) / step);
+  return Array.from({ length: to - from + 1 }, (_, nth) => Math.round((from + nth) * step * 1000) / 1000 + 0);
 }
 
 /** telling picks the points of the curve whose words are written: ends, and where another limit takes over. */
@@ -138,9 +139,11 @@ function curve(added: AddedView, spot: StripPlace): SVGElement[] {
   const xs = points.map((point) => spot.at(point.xUm / 1000));
   const x0 = Math.min(...xs);
   const x1 = Math.max(...xs);
-  const lines = steps(Math.max(...points.map((point) => point.kg)));
+  const kgs = points.map((point) => point.kg);
+  const lines = steps(Math.min(...kgs), Math.max(...kgs));
+  const least = lines[0] ?? 0;
   const most = lines.at(-1) ?? 1;
-  const y = (kg: number) => bottom - (Math.max(kg, 0) / most) * curveTall;
+  const y = (kg: number) => bottom - ((kg - least) / (most - least || 1)) * curveTall;
   const out: SVGElement[] = [
     text("what can still be added here, kg", Math.max(x0, 14), curveTop - 10, "start", "title"),
   ];
@@ -151,7 +154,7 @@ function curve(added: AddedView, spot: StripPlace): SVGElement[] {
   const d = points
     .map((point, nth) => `${nth === 0 ? "M" : "L"}${(xs[nth] ?? 0).toFixed(1)} ${y(point.kg).toFixed(1)}`)
     .join("");
-  out.push(path(`${d}V${bottom}H${xs[0] ?? 0}z`, "under"), path(d, "curve"));
+  out.push(path(`${d}V${y(0)}H${xs[0] ?? 0}z`, "under"), path(d, "curve"));
   let last = Number.NEGATIVE_INFINITY;
   for (const point of telling(points).toSorted((a, b) => spot.at(a.xUm / 1000) - spot.at(b.xUm / 1000))) {
     const x = spot.at(point.xUm / 1000);

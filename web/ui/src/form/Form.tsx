@@ -1,6 +1,7 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useRef, useState } from "react";
 import type { FieldView, FormSection } from "../api.gen";
-import { useSession, useShown } from "../store/open";
+import { useSession, useShown, useView } from "../store/open";
+import { added, allSections, removal } from "./entries";
 import { goal, reached } from "./jump";
 import { walk, walkKey } from "./walk";
 
@@ -47,7 +48,10 @@ export function Section({
   const plain = section.fields.slice(0, section.fields.length - tail.length);
   return (
     <section className={`part ${className ?? ""}`} aria-labelledby={id} data-section={section.id}>
-      <h2 id={id}>{section.title}</h2>
+      <h2 id={id}>
+        {section.title}
+        <TakeOut section={section} />
+      </h2>
       {section.says !== undefined && section.says !== "" && <p className="says small">{section.says}</p>}
       {!ticks && (
         <div className="fields">
@@ -64,6 +68,36 @@ export function Section({
         </div>
       )}
     </section>
+  );
+}
+
+function TakeOut({ section }: { section: FormSection }) {
+  const session = useSession();
+  const found = removal(section);
+  if (found === null) return null;
+  return (
+    <button
+      type="button"
+      className="word"
+      onClick={() => session.change(`take out a ${found.word}`, found.edits)}
+    >
+      Take out<span className="hidden"> this {found.word}</span>
+    </button>
+  );
+}
+
+/** More adds one more entry to a list of the build. */
+export function More({ list, title, children }: { list: string; title: string; children: ReactNode }) {
+  const session = useSession();
+  const view = useView();
+  return (
+    <button
+      type="button"
+      className="word"
+      onClick={() => session.change(title, added(list, allSections(view)))}
+    >
+      {children}
+    </button>
   );
 }
 

@@ -1,5 +1,5 @@
-import { useEffect, useState } from "react";
 import { useSession, useShown } from "../store/open";
+import { useLate } from "./late";
 
 /** Banner says what stands in the way: no server, a draft, a refusal. It is one line. */
 export function Banner() {
@@ -29,18 +29,4 @@ export function Banner() {
       </div>
     );
   return <div />;
-}
-
-/** useLate waits a moment, so that one missed answer does not flicker. */
-function useLate(on: boolean): boolean {
-  const [late, setLate] = useState(false);
-  useEffect(() => {
-    if (!on) {
-      setLate(false);
-      return;
-    }
-    const timer = setTimeout(() => setLate(true), 400);
-    return () => clearTimeout(timer);
-  }, [on]);
-  return late;
 }

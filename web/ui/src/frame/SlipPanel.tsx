@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { Fragment, type ReactNode, useEffect, useRef, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
 import type { Slip, SlipLine, SlipTable } from "../api.gen";
 import { goToField } from "../form/jump";
@@ -55,7 +55,7 @@ export function SlipPanel() {
   const old = slip !== null && slip.revision !== revision;
   return (
     <aside
-      className="side"
+      className="side slip"
       aria-label="Calc slip"
       onKeyDown={(event) => {
         if (event.key !== "Escape") return;
@@ -108,12 +108,23 @@ function Body({ slip }: { slip: Slip }) {
 
 function Step({ line }: { line: SlipLine }) {
   const session = useSession();
+  if (line.kind === "head")
+    return (
+      <li className="step head">
+        <h3>{line.says}</h3>
+      </li>
+    );
   return (
     <li className="step">
       <span className="says">{line.says}</span>
       <span className="work">
-        {line.symbol !== "" && <span className="sym">{line.symbol}</span>}
-        {line.formula !== undefined && line.formula !== "" && <> = {line.formula}</>}
+        {line.symbol !== "" && <Maths text={line.symbol} symbol />}
+        {line.formula !== undefined && line.formula !== "" && (
+          <>
+            {" "}
+            = <Maths text={line.formula} />
+          </>
+        )}
         {line.numbers !== undefined && line.numbers !== "" && (
           <>
             <br />= {line.numbers}
@@ -146,6 +157,26 @@ function Step({ line }: { line: SlipLine }) {
       </span>
     </li>
   );
+}
+
+const subscript = /([A-Za-zΑ-ω]+)_([A-Za-z0-9]+)/g;
+
+/** Maths sets m_i as m with a small i below. */
+function Maths({ text, symbol = false }: { text: string; symbol?: boolean }) {
+  const out: ReactNode[] = [];
+  let at = 0;
+  for (const found of text.matchAll(subscript)) {
+    out.push(
+      text.slice(at, found.index),
+      <Fragment key={found.index}>
+        <i>{found[1]}</i>
+        <sub>{found[2]}</sub>
+      </Fragment>,
+    );
+    at = found.index + found[0].length;
+  }
+  out.push(symbol && at === 0 ? <i key="whole">{text}</i> : text.slice(at));
+  return <>{out}</>;
 }
 
 function Table({ table }: { table: SlipTable }) {

@@ -6,12 +6,13 @@ import { firstMissing } from "../form/missing";
 import { sheetSet } from "../sheets";
 import { useCell } from "../store/cell";
 import { useSession, useShown, useView } from "../store/open";
+import { useLate } from "./late";
 
 /** TitleBlock holds the deciding figures as sentences; it is on every sheet and always in sight. */
 export function TitleBlock({ sheet }: { sheet: string }) {
   const view = useView();
   const preview = useShown((shown) => shown.preview);
-  const waiting = useShown((shown) => shown.waiting.length > 0 && shown.away);
+  const waiting = useLate(useShown((shown) => shown.waiting.length > 0));
   const title = preview?.title ?? view.title;
   return (
     <section className="block" aria-label="Title block">

@@ -27,6 +27,16 @@ export function Tools() {
       >
         Undo
       </button>
+      {view.canRedo !== undefined && view.canRedo !== "" && (
+        <button
+          type="button"
+          className="word"
+          title={`make again: ${view.canRedo} (Ctrl+Y)`}
+          onClick={() => void session.undo(true)}
+        >
+          Redo
+        </button>
+      )}
       <button type="button" className="word" onClick={switchLight}>
         {now === "day" ? "Night" : "Day"}
         <span className="hidden"> colours</span>

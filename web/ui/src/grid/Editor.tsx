@@ -35,6 +35,7 @@ export function Editor({ column, start, over, parts, onDone, onLeave }: Props) {
     over ? start : (known.find((one) => one.id === start)?.text ?? start),
   );
   const [picked, pick] = useState(-1);
+  const [up, setUp] = useState(false);
   const input = useRef<HTMLInputElement>(null);
   const done = useRef(false);
   const list = useId();
@@ -54,6 +55,9 @@ export function Editor({ column, start, over, parts, onDone, onLeave }: Props) {
     const field = input.current;
     if (field === null) return;
     field.focus({ preventScroll: true });
+    const room = field.closest(".grid-box")?.getBoundingClientRect().bottom ?? window.innerHeight;
+    const here = field.getBoundingClientRect();
+    setUp(Math.min(room, window.innerHeight) - here.bottom < 300 && here.top > 340);
     if (over) field.setSelectionRange(field.value.length, field.value.length);
     else field.select();
   }, [over]);
@@ -112,7 +116,12 @@ export function Editor({ column, start, over, parts, onDone, onLeave }: Props) {
         onBlur={() => finish("stay")}
       />
       {offers.length > 0 && (
-        <span className="offers" id={list} role="listbox" aria-label={`what ${column.title} can be`}>
+        <span
+          className={`offers${up ? " up" : ""}`}
+          id={list}
+          role="listbox"
+          aria-label={`what ${column.title} can be`}
+        >
           {offers.map((offer, nth) => (
             <span
               key={offer.id}

@@ -2,7 +2,7 @@ import { useEffect, useState } from "react";
 import { api } from "../api/client";
 import type { BuildView, HistoryRow } from "../api.gen";
 import { Verdict } from "../bits/Verdict";
-import { Form, Section, useSetter } from "../form/Form";
+import { Form, More, Section, useSetter } from "../form/Form";
 import { goToField } from "../form/jump";
 import { useSession, useView } from "../store/open";
 import { toBuild } from "../store/route";
@@ -32,6 +32,14 @@ export function Job() {
               <Section key={section.id} section={section} setter={setter} />
             ))}
           </div>
+          <p className="doings below">
+            <More list="job/promises" title="another promise">
+              Another promise
+            </More>
+            <More list="job/decisions" title="another decision">
+              Another decision waiting
+            </More>
+          </p>
         </Form>
         <Basis view={view} />
       </div>
@@ -39,23 +47,32 @@ export function Job() {
   );
 }
 
+/** Concerns are one line each; those nobody has begun share one. */
 function Concerns({ view }: { view: BuildView }) {
+  const begun = view.concerns.filter((row) => row.verdict !== "not-begun");
+  const others = view.concerns.filter((row) => row.verdict === "not-begun");
   return (
     <section className="part half">
       <h2>Concerns</h2>
       <table className="schedule concerns">
         <tbody>
-          {view.concerns.map((row) => (
-            <tr key={row.id} className={row.verdict}>
+          {begun.map((row) => (
+            <tr key={row.id}>
               <th scope="row">{row.name}</th>
               <td className="v">
                 <Verdict verdict={row.verdict} />
               </td>
-              <td>{row.verdict === "not-begun" ? "" : row.text}</td>
+              <td>{row.text}</td>
             </tr>
           ))}
         </tbody>
       </table>
+      {others.length > 0 && (
+        <p className="waiting">
+          <Verdict verdict="not-begun" />
+          <span>{others.map((row) => row.name).join(", ")}</span>
+        </p>
+      )}
     </section>
   );
 }

@@ -95,7 +95,7 @@ function Chosen({ row }: { row: string }) {
           <div key={column.id}>
             <dt>{column.title}</dt>
             <dd className={found.cells[column.id]?.derived === true ? "derived" : ""}>
-              {found.cells[column.id]?.text} {column.unit}
+              {withUnit(found.cells[column.id]?.text ?? "", column.unit)}
             </dd>
           </div>
         ))}
@@ -108,4 +108,9 @@ function Chosen({ row }: { row: string }) {
       </button>
     </section>
   );
+}
+
+/** withUnit writes the unit behind a bare number; a text that says more is left as it is. */
+function withUnit(text: string, unit: string | undefined): string {
+  return unit !== undefined && unit !== "" && /^[\d\s.,−-]+$/.test(text) ? `${text} ${unit}` : text;
 }

@@ -1,8 +1,9 @@
 import { useEffect, useState } from "react";
-import { Form, Section, useSetter } from "../form/Form";
+import { Form, More, Section, useSetter } from "../form/Form";
 import { goal } from "../form/jump";
 import { useSession, useView } from "../store/open";
 import { toBuild } from "../store/route";
+import { SwapVan } from "./SwapVan";
 import { TapePicture, tapeOf } from "./TapePicture";
 
 /** Van is the base van in the order of a converter: class, plate, ticket, what was aboard, tapes. */
@@ -38,6 +39,10 @@ export function Van() {
           <a className="do first" data-next="" href={toBuild(session.id, "kit")}>
             On to the kit
           </a>
+          <More list="van/plates" title="another plated set">
+            Another plated set
+          </More>
+          <SwapVan />
           <span className="small">Enter goes to the next line, Page Down to the next part.</span>
         </p>
       </Form>
