@@ -135,7 +135,7 @@ var codes = []CodeInfo{
 	{UnknownWord, Error, "{key} {text} is not one of the words for it", "Here belongs one of a few words; the hint lists them."},
 	{BadDate, Error, "{key} {text} is not a day", "A day is written year-month-day: 2026-11-01."},
 	{BadBoolean, Error, "{key} {text} is neither true nor false", "Here belongs true or false; yes, no, on and off are not read."},
-	{BadID, Error, "id {text} cannot be used", "An id has lower-case letters, digits and single dashes, and begins with a letter."},
+	{BadID, Error, "id {text} cannot be used", "An id has letters, digits, - _ and ., begins with a letter or digit, and has at most 64 characters."},
 	{UnknownID, Error, "nothing here has the id {text}", "The id is misspelled, or what it names was removed."},
 	{DuplicateID, Error, "id {text} is used twice", "Ids have one namespace in a build and are never used again."},
 	{NotTogether, Error, "{key} and {text} do not go together", "The two say the same thing in different ways, or contradict each other. Keep one."},

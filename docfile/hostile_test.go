@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -193,6 +194,23 @@ func TestPlainThings(t *testing.T) {
 		}
 		if r, ok := f.Range("items/true/remark"); !ok || !bytes.Equal(f.Text[r.Start.Byte:r.End.Byte], []byte("off")) {
 			t.Errorf("%s: place of the remark %+v", name, r)
+		}
+	}
+}
+
+// TestPropIDsAsTheHelpSays holds the binder to what the reference page says of an id.
+func TestPropIDsAsTheHelpSays(t *testing.T) {
+	const says = "An id has letters, digits, - _ and ., begins with a letter or digit, and has at most 64 characters."
+	if at := slices.IndexFunc(diag.Codes(), func(c diag.CodeInfo) bool { return c.Code == diag.BadID }); diag.Codes()[at].Help != says {
+		t.Fatalf("the reference page says otherwise: %s", diag.Codes()[at].Help)
+	}
+	for id, good := range map[string]bool{
+		"a": true, "A": true, "7": true, "a-b_c.d": true, "a--b": true, "a-": true, "72L": true, strings.Repeat("x", 64): true,
+		strings.Repeat("x", 65): false, "-a": false, "_a": false, ".a": false, "a b": false, "a/b": false, "a~b": false, "é": false, "a@1": false,
+	} {
+		f := Read("ids.yaml", []byte("berthwright: 1\nbuild: {id: x}\nitems:\n- id: \""+id+"\"\n"))
+		if !f.Readable || (len(f.Diags) == 0) != good || !good && f.Diags[0].Code != diag.BadID || good && f.Build.Items[0].ID != id {
+			t.Errorf("%q: %v", id, f.Diags)
 		}
 	}
 }

@@ -58,7 +58,7 @@ func (b *binder) text(n *node, f *doc.Field, v reflect.Value) {
 	}
 	if f.ID {
 		if !goodID(n.value) {
-			b.say(n, diag.BadID, args(f.Key, n.value), "an id has letters, digits, - _ and . and begins with a letter or digit")
+			b.say(n, diag.BadID, args(f.Key, n.value), "an id has letters, digits, - _ and ., begins with a letter or digit, and has at most 64 characters")
 			return
 		}
 		b.out.ids = append(b.out.ids, idAt{path: b.at(), list: b.list, id: n.value, at: n})

@@ -18,6 +18,7 @@ import (
 	"strings"
 	"sync"
 
+	"berthwright/diag"
 	"berthwright/doc"
 	"berthwright/docfile"
 )
@@ -257,4 +258,25 @@ func (c Catalogue) Known(kind, id string) bool {
 		return slices.ContainsFunc(c.classes, func(s shelf) bool { return s.id == id })
 	}
 	return false
+}
+
+// Near returns the known id that was probably meant, with the edition as it was written. kind and id are as for Known;
+// own are ids of parts that are known besides, such as those of a workshop.
+func (c Catalogue) Near(kind, id string, own ...string) (string, bool) {
+	switch kind {
+	case "part":
+		name, edition := Ref(id)
+		near, ok := diag.Nearest(name, slices.Concat(own, c.ids), 3)
+		if ok && edition != "" {
+			near += "@" + edition
+		}
+		return near, ok
+	case "class":
+		var all []string
+		for _, s := range c.classes {
+			all = append(all, s.id)
+		}
+		return diag.Nearest(id, all, 3)
+	}
+	return "", false
 }

@@ -294,3 +294,22 @@ func TestPropFitAndCompare(t *testing.T) {
 		t.Error("known ids")
 	}
 }
+
+func TestPropNearTellsWhatWasMeant(t *testing.T) {
+	c := load(t)
+	for _, r := range []struct{ kind, id, want string }{
+		{"part", "fridge-compresor-72@2026.1", "fridge-compressor-72@2026.1"},
+		{"part", "Fridge-compressor-72", "fridge-compressor-72"},
+		{"part", "own-bord@1", "own-board@1"},
+		{"part", "something quite different", ""},
+		{"class", "panel-60-hihg", "panel-60-high"},
+		{"class", "fridge-compressor-72", ""},
+		{"item", "fridge-compressor-72", ""},
+		{"part", "", ""},
+	} {
+		got, ok := c.Near(r.kind, r.id, "own-board")
+		if got != r.want || ok != (r.want != "") {
+			t.Errorf("%s %q: %q, want %q", r.kind, r.id, got, r.want)
+		}
+	}
+}

@@ -46,7 +46,7 @@ var allowed = map[string]string{
 	"doc":      "unit",
 	"docfile":  "unit diag doc",
 	"source":   "",
-	"parts":    "unit calc doc docfile",
+	"parts":    "unit calc diag doc docfile",
 	"rules":    "unit calc doc",
 	"workshop": "unit calc diag doc docfile rules",
 	"derive":   "unit calc doc parts rules workshop " + sciences,

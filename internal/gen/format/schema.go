@@ -115,7 +115,7 @@ func (w *writer) of(f *doc.Field) ordered {
 		}
 		o := ordered{{"type", []string{"string", "number", "boolean", "null"}}}
 		if f.ID {
-			o = append(o, member{"pattern", `^[A-Za-z0-9][-A-Za-z0-9_.]*$`})
+			o = append(o, member{"pattern", `^[A-Za-z0-9][-A-Za-z0-9_.]{0,63}$`})
 		}
 		return about(f, o)
 	case doc.Whole:
