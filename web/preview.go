@@ -46,7 +46,7 @@ func (s *Server) postPreview(_ http.ResponseWriter, r *http.Request) (any, error
 	then := sheet.After(now.assessed(), build, now.shop.ctx, now.record)
 	sys := then.System()
 	p := Preview{Seq: in.Seq, Base: now.number, Title: viewTitle(then.Weight, sys), Axles: viewAxles(then.Weight, sys),
-		Findings: viewFindings(then.Weight, sys), Added: viewAdded(then.Weight, sys), Marks: newMarks(now.file.Diags, diags)}
+		Findings: viewAll(then.Findings(true), sys), Added: viewAdded(then.Weight, sys), Marks: newMarks(now.file.Diags, diags)}
 	if in.View != "" {
 		before, ok := now.scene(in.View, stateOf(in.State), moving)
 		after, _ := sheet.Scene(then.Drawing(derive.State(stateOf(in.State)), nil), in.View, moving)

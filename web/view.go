@@ -63,6 +63,7 @@ func (r *revision) view(state string) BuildView {
 		v.Units = "metric"
 	}
 	viewWeight(&v, sh.Weight, sh.Placed(derive.Travel), sys)
+	viewFit(&v, sh, sys)
 	v.Concerns = append(v.Concerns, notBegun()...)
 	v.Marks = viewMarks(r.file)
 	f := &former{r: r, sys: sys, assumed: map[string]string{}, marks: map[string]*Marked{}}
@@ -80,7 +81,7 @@ func (r *revision) view(state string) BuildView {
 // notBegun lists the concerns that come with their own orders.
 func notBegun() []ConcernView {
 	var out []ConcernView
-	for _, c := range [][2]string{{"fit", "Fit"}, {"electricity", "Electricity"}, {"life-aboard", "Life aboard"}, {"gas", "Gas"}, {"water", "Water"}, {"warmth", "Warmth"},
+	for _, c := range [][2]string{{"electricity", "Electricity"}, {"life-aboard", "Life aboard"}, {"gas", "Gas"}, {"water", "Water"}, {"warmth", "Warmth"},
 		{"air", "Fresh air"}, {"joinery", "Joinery"}, {"price", "Price"}, {"plan", "Plan"}, {"record", "Record"}} {
 		out = append(out, ConcernView{ID: c[0], Name: c[1], Verdict: "not-begun", Text: "not begun"})
 	}

@@ -20,7 +20,6 @@ func viewWeight(v *BuildView, w *check.Weight, placed []derive.Placed, sys unit.
 	status, why := w.Status()
 	v.Status, v.Why = status.String(), list(why)
 	v.Title = viewTitle(w, sys)
-	v.Findings = viewFindings(w, sys)
 	v.Axles = viewAxles(w, sys)
 	v.Cases = viewCases(w, sys)
 	v.Party = viewParty(w, sys)
@@ -79,23 +78,13 @@ func viewSubjects(all []check.Subject) []Subject {
 	return out
 }
 
-func viewFindings(w *check.Weight, sys unit.System) []FindingView {
-	out := make([]FindingView, 0, len(w.Findings))
-	notes := 0
-	for _, f := range w.Findings {
-		v := FindingView{
-			Key: f.Key(), Check: f.Check, Concern: f.Concern, Title: f.Title, Text: f.Says.Text(sys), Verdict: f.Verdict.String(), State: f.State, Case: f.Case,
-			Value: quantity(f.Value, sys), Limit: quantity(f.Limit, sys), Margin: quantity(f.Margin, sys), Half: quantity(f.Half, sys),
-			Basis: f.Basis, Evidence: f.Level.Says(), Rule: f.Rule, Subjects: viewSubjects(f.Subjects), Missing: viewSubjects(f.Missing),
-			Advice: f.Advice, Caution: f.Caution, Slip: f.Slip,
-		}
-		if f.Verdict != check.Holds && notes < notesMost {
-			v.Note = true
-			notes++
-		}
-		out = append(out, v)
+func viewFinding(f *check.Finding, sys unit.System) FindingView {
+	return FindingView{
+		Key: f.Key(), Check: f.Check, Concern: f.Concern, Title: f.Title, Text: f.Says.Text(sys), Verdict: f.Verdict.String(), State: f.State, Case: f.Case,
+		Value: quantity(f.Value, sys), Limit: quantity(f.Limit, sys), Margin: quantity(f.Margin, sys), Half: quantity(f.Half, sys),
+		Basis: f.Basis, Evidence: f.Level.Says(), Rule: f.Rule, Subjects: viewSubjects(f.Subjects), Missing: viewSubjects(f.Missing),
+		Advice: f.Advice, Caution: f.Caution, Slip: f.Slip,
 	}
-	return out
 }
 
 // axleNames names the readings under a case.
@@ -284,28 +273,7 @@ func viewConcern(w *check.Weight) ConcernView {
 	if !w.Begun {
 		return v
 	}
-	worst := check.Holds
-	n := map[check.Verdict]int{}
-	for _, f := range w.Findings {
-		if f.Advisory {
-			continue
-		}
-		n[f.Verdict]++
-	}
-	for _, k := range []check.Verdict{check.DoesNotHold, check.Unknown, check.Tight} {
-		if n[k] > 0 {
-			worst = k
-			break
-		}
-	}
-	v.Verdict = worst.String()
-	var parts []string
-	for _, k := range []check.Verdict{check.DoesNotHold, check.Unknown, check.Tight, check.Holds} {
-		if n[k] > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n[k], k.Says()))
-		}
-	}
-	v.Text = strings.Join(parts, ", ")
+	v.Verdict, v.Text = tally(w.Findings)
 	return v
 }
 
