@@ -3,6 +3,7 @@
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
 export GOAMD64 := v1
+export CGO_ENABLED := 0
 
 ADDR ?= 127.0.0.1:8340
 DATA ?= data
@@ -35,7 +36,7 @@ web/ui/node_modules/.package-lock.json: web/ui/package.json web/ui/package-lock.
 	@touch $@
 
 build:
-	CGO_ENABLED=0 go build -trimpath -o $(BIN) ./cmd/berthwright
+	go build -o $(BIN) ./cmd/berthwright
 
 ## check: format, vet, staticcheck, layers, generated files, types of the page; .ci/run does this, the tests and more
 check:

@@ -236,3 +236,26 @@ func TestPropCheckIsQuickAsAProcess(t *testing.T) {
 		t.Errorf("median of five runs %v is above 500 ms", took[2])
 	}
 }
+
+// The README shows what the program prints: each line of its transcript stands in the answer, in that order.
+func TestFrozenReadmeTranscript(t *testing.T) {
+	const command = "$ go run ./cmd/berthwright "
+	_, block, ok := strings.Cut(read(t, "../README.md"), "```\n"+command)
+	if !ok {
+		t.Fatal("no transcript")
+	}
+	block, _, _ = strings.Cut(block, "\n```")
+	lines := strings.Split(block, "\n")
+	t.Chdir("..")
+	left := ask(strings.Fields(lines[0])...).want(t, failing).out
+	for _, line := range lines[1:] {
+		if line == "…" || line == "" {
+			continue
+		}
+		_, rest, ok := strings.Cut(left, line+"\n")
+		if !ok {
+			t.Fatalf("not printed, or not in this order: %s", line)
+		}
+		left = rest
+	}
+}

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"syscall"
 
 	"berthwright/docfile"
@@ -90,7 +91,7 @@ func (c serveCmd) fill(ctx context.Context, e *env, data string, demos map[strin
 	if !c.Demo {
 		return nil
 	}
-	for _, id := range examples.Builds() {
+	for _, id := range slices.Backward(examples.Builds()) { // the last one put in stands first in the list
 		h := docfile.Read(id+".yaml", []byte(demos[id])).Build
 		head := store.Head{Name: h.Head.Name, Customer: h.Head.Customer, Stage: h.Job.Stage, Items: len(h.Items)}
 		_, err := st.Create(ctx, id, head, store.Change{ID: "demo-" + id, Kind: store.Made, Title: "demo build", Text: demos[id]})
