@@ -24,7 +24,7 @@ func (w *Weight) Title(sys unit.System) []Sentence {
 	switch {
 	case w.Left.Known && !w.open():
 		s := Sentence{Key: "payload-left", Verdict: Holds, Slip: "weight.payload", Text: fmt.Sprintf("%s left, %s, water full", Kg(w.Left.Left).Text(sys), aboardWords(n)),
-			Detail: "for luggage; the " + w.Left.Ends + " ends it"}
+			Detail: w.forWhat() + "; the " + w.Left.Ends + " ends it"}
 		if w.Left.Left < 0 {
 			s.Verdict = DoesNotHold
 			s.Text = fmt.Sprintf("%s too much, %s, water full", Kg(-w.Left.Left).Text(sys), aboardWords(n))
@@ -62,6 +62,14 @@ func (w *Weight) Title(sys unit.System) []Sentence {
 		}
 	}
 	return out
+}
+
+// forWhat says what the payload left is for: pieces that are carried have no share in it yet.
+func (w *Weight) forWhat() string {
+	if len(w.In.Carried) == 0 {
+		return "for luggage"
+	}
+	return "for luggage and what else is carried"
 }
 
 func firstMissing(s []Subject) string {
