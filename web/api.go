@@ -466,6 +466,7 @@ type UndoRequest struct {
 	Client string `json:"client"`
 	Base   int    `json:"base"`
 	Redo   bool   `json:"redo,omitempty"`
+	State  string `json:"state,omitempty"` // of the view that is answered
 }
 
 // PasteRequest is a table from a spreadsheet. Columns may be given after the matcher was corrected.

@@ -3,7 +3,6 @@ package web
 import (
 	"context"
 	"errors"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -26,8 +25,8 @@ func (s *Server) conflicts(ctx context.Context, now *revision, base int, ops []d
 	}
 	c := Conflict{Revision: now.number}
 	for _, op := range ops {
-		mine := pathOf(op)
-		if !slices.ContainsFunc(theirs, func(p string) bool { return touches(p, mine) }) {
+		mine := touched([]doc.Op{op})
+		if !slices.ContainsFunc(theirs, func(p string) bool { return touches(p, mine[0]) }) {
 			continue
 		}
 		value, _ := now.file.Value(op.Path)
@@ -48,31 +47,8 @@ func asClash(err error, now *revision) error {
 	return &clash{Conflict{Revision: now.number, Paths: []ConflictPath{{Path: c.Path, Name: nameOf(now.file, c.Path), Yours: plain(c.Found), Theirs: plain(c.Now)}}}}
 }
 
-var idOf = regexp.MustCompile(`^\{[^{}"]*?\bid: "?([^",}]+)"?`)
-
-// pathOf is the path that an operation touches; an insert touches the entry it makes, not the whole list.
-func pathOf(op doc.Op) string {
-	if op.Kind != doc.Insert {
-		return op.Path
-	}
-	name := plain(op.Value)
-	if m := idOf.FindStringSubmatch(op.Value); m != nil {
-		name = m[1]
-	} else if strings.HasPrefix(op.Value, "{") {
-		_, name, _ = strings.Cut(strings.SplitN(op.Value, ",", 2)[0], ": ") // named by its first key: a tank, a zone
-	}
-	return op.Path + "/" + strings.ReplaceAll(strings.ReplaceAll(strings.Trim(name, `"}`), "~", "~0"), "/", "~1")
-}
-
-func touched(ops []doc.Op) []string {
-	var out []string
-	for _, op := range ops {
-		if p := pathOf(op); !slices.Contains(out, p) {
-			out = append(out, p)
-		}
-	}
-	return out
-}
+// touched lists the paths that operations write to; an insert touches the entry it makes, not the whole list.
+func touched(ops []doc.Op) []string { return docfile.Touches(doc.Change{Ops: ops}) }
 
 // touches reports whether two paths are the same place or one lies in the other. All measures of an item's place are
 // one thing: at most one of each way may stand.

@@ -42,7 +42,7 @@ func (s *Server) tryUndo(ctx context.Context, id string, in UndoRequest) (any, e
 	if err != nil {
 		return nil, err
 	}
-	if again, ok, err := s.repeated(ctx, now, in.ID, in.Client, "travel"); ok || err != nil {
+	if again, ok, err := s.repeated(ctx, now, in.ID, in.Client, stateOf(in.State)); ok || err != nil {
 		return again, err
 	}
 	find, kind, title := s.store.ToUndo, store.Undone, "undo: "
@@ -64,7 +64,7 @@ func (s *Server) tryUndo(ctx context.Context, id string, in UndoRequest) (any, e
 	if err != nil {
 		return nil, err
 	}
-	return s.result(ctx, made, in.Client, "travel", nil, nil)
+	return s.result(ctx, made, in.Client, stateOf(in.State), nil, nil)
 }
 
 // takeBack applies the inverse of a revision. Where nothing happened since, the text before it comes back to the byte.

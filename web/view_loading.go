@@ -3,9 +3,11 @@ package web
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"berthwright/edit"
 	"berthwright/sheet"
+	"berthwright/unit"
 )
 
 // loading makes the load plan.
@@ -16,8 +18,13 @@ func (f *former) loading(sh *sheet.Sheet) LoadingView {
 		f.section("tow", "Trailer", "", "loading/tow/nose", "loading/tow/trailer"),
 	}}
 	var people, zones, tanks, carried []RowView
+	in := &sh.Weight.In
 	for i := range b.Loading.Party {
-		people = append(people, f.row("people", b.Loading.Party[i].ID))
+		row := f.row("people", b.Loading.Party[i].ID)
+		if in.Person > 0 {
+			standIn(row.Cells, "mass", unit.FormatSI(unit.KindMass, in.Person.Kilograms(), f.sys, -1), f.sys)
+		}
+		people = append(people, row)
 	}
 	for i := range b.Loading.Zones {
 		id := b.Loading.Zones[i].ID
@@ -33,6 +40,18 @@ func (f *former) loading(sh *sheet.Sheet) LoadingView {
 		row := f.row("tanks", id)
 		row.Number = i + 1
 		row.Cells["fill"] = f.beside("loading/travelling/fills/"+id, "level")
+		for _, t := range in.Tanks {
+			if t.ID != id {
+				continue
+			}
+			if t.Full.Known() {
+				standIn(row.Cells, "holds", unit.Format(t.Full.V, f.sys, 1), f.sys)
+			}
+			if t.Level.Known() {
+				standIn(row.Cells, "fill", unit.Format(t.Level.V, f.sys, 0), f.sys)
+			}
+			standIn(row.Cells, "travel", unit.Format(t.Driving, f.sys, 0), f.sys)
+		}
 		tanks = append(tanks, row)
 	}
 	for i := range b.Loading.Carried {
@@ -43,6 +62,18 @@ func (f *former) loading(sh *sheet.Sheet) LoadingView {
 		v.Placard = append(v.Placard, Sentence{Key: "placard", Text: rule})
 	}
 	return v
+}
+
+// standIn shows what is computed with where nothing is given.
+func standIn(cells map[string]Cell, column, text string, sys unit.System) {
+	if c := cells[column]; c.Text == "" && c.Mark == "" {
+		for _, k := range []unit.Kind{unit.KindMass, unit.KindRatio} {
+			if u, _ := k.Shown(sys); u != "" {
+				text = strings.TrimSuffix(text, unit.Space+u)
+			}
+		}
+		cells[column] = Cell{Text: text, Derived: true}
+	}
 }
 
 func (f *former) row(grid, id string) RowView {

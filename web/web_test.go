@@ -301,17 +301,28 @@ func TestPropTwoEditors(t *testing.T) {
 	if status, text, _ := w.ask("POST", "/api/builds/curlew/undo", UndoRequest{ID: "u", Client: "office", Base: 4}); status != http.StatusConflict || !bytes.Contains(text, []byte("31 kg")) {
 		t.Errorf("undo over another's change: %d %s", status, cut(string(text)))
 	}
+	// Elsewhere, it takes back one's own and leaves theirs.
+	w.change("c1", "bay", 4, cellEdit("hob", "remark", "first"))
+	w.change("c2", "tablet", 5, cellEdit("sink", "remark", "second"))
+	u := must[ChangeResult](w, "POST", "/api/builds/curlew/undo", UndoRequest{ID: "u-bay", Client: "bay", Base: 6, State: "night"})
+	if cellOf(u.View, "hob", "remark") != "" || cellOf(u.View, "sink", "remark") != "second" || u.View.CanRedo != "change c1" || u.View.State != "night" {
+		t.Errorf("undo over another's change elsewhere: %q %q", cellOf(u.View, "hob", "remark"), cellOf(u.View, "sink", "remark"))
+	}
+	u = must[ChangeResult](w, "POST", "/api/builds/curlew/undo", UndoRequest{ID: "r-bay", Client: "bay", Base: 7, Redo: true})
+	if cellOf(u.View, "hob", "remark") != "first" || u.View.Revision != 8 {
+		t.Errorf("redo: %q, revision %d", cellOf(u.View, "hob", "remark"), u.View.Revision)
+	}
 	// Many at once: each is applied once and none is lost.
 	var wg sync.WaitGroup
 	for k := range 8 {
 		wg.Go(func() {
-			w.change(fmt.Sprint("many", k), fmt.Sprint("client", k), 4, Edit{Kind: "add", Grid: "kit", Text: fmt.Sprint("Thing ", k)})
+			w.change(fmt.Sprint("many", k), fmt.Sprint("client", k), 8, Edit{Kind: "add", Grid: "kit", Text: fmt.Sprint("Thing ", k)})
 		})
 	}
 	wg.Wait()
 	now = must[BuildView](w, "GET", "/api/builds/curlew", nil)
-	if now.Revision != 12 {
-		t.Errorf("revision %d after eight changes on 4", now.Revision)
+	if now.Revision != 16 {
+		t.Errorf("revision %d after eight changes on 8", now.Revision)
 	}
 }
 
