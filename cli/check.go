@@ -17,6 +17,7 @@ type checkCmd struct {
 	Record string   `help:"Record of weighings that belongs to the build." placeholder:"FILE"`
 	JSON   bool     `name:"json" xor:"form" help:"Print JSON."`
 	Work   string   `xor:"form" help:"Print the working behind one figure: weight.rear, or the key of a finding." placeholder:"FIGURE"`
+	Only   string   `enum:"all,weight,fit" default:"all" help:"Judge one concern only: ${enum}."`
 	Strict bool     `help:"Exit 1 for tight and unknown too."`
 }
 
@@ -37,7 +38,8 @@ func (c checkCmd) Run(e *env) error {
 			report.Builds = append(report.Builds, jsonUnread(path, f, err))
 			continue
 		}
-		n := tally(s.Weight.Findings)
+		found := findingsOf(s, c.Only)
+		n := tally(found)
 		switch {
 		case f.Diags.HasErrors():
 			code = badInput
@@ -50,13 +52,13 @@ func (c checkCmd) Run(e *env) error {
 				return err
 			}
 		case c.JSON:
-			report.Builds = append(report.Builds, jsonOf(fileName(path), f, s))
+			report.Builds = append(report.Builds, jsonOf(fileName(path), f, s, found))
 		default:
 			var b bytes.Buffer
 			if i > 0 {
 				fmt.Fprintln(&b)
 			}
-			printCheck(&b, fileName(path), f, s)
+			printCheck(&b, fileName(path), f, s, found)
 			e.out.Write(b.Bytes())
 		}
 		if n.fails+n.tight+n.unknown > 0 && c.Work == "" {
@@ -115,7 +117,7 @@ func (n count) String() string {
 }
 
 // printCheck prints the deciding sentences and every finding, worst first.
-func printCheck(w io.Writer, name string, f *docfile.File, s *sheet.Sheet) {
+func printCheck(w io.Writer, name string, f *docfile.File, s *sheet.Sheet, found []check.Finding) {
 	sys := s.System()
 	status, _ := s.Weight.Status()
 	title := s.Build.Head.Name
@@ -130,7 +132,7 @@ func printCheck(w io.Writer, name string, f *docfile.File, s *sheet.Sheet) {
 		}
 	}
 	fmt.Fprintln(w)
-	for _, f := range s.Weight.Findings {
+	for _, f := range found {
 		word := f.Verdict.Says()
 		if f.Advisory {
 			word = "note"
@@ -173,4 +175,15 @@ func finePrint(f check.Finding) string {
 		parts = append(parts, "rule "+f.Rule+" ("+f.Level.String()+")")
 	}
 	return strings.Join(parts, " · ")
+}
+
+// findingsOf returns the findings of one concern, or of all.
+func findingsOf(s *sheet.Sheet, concern string) []check.Finding {
+	switch concern {
+	case "weight":
+		return s.Weight.Findings
+	case "fit":
+		return s.Fit().Findings
+	}
+	return s.Findings(false)
 }

@@ -35,12 +35,12 @@ func TestPropExitCodesOfFaultsAndTwins(t *testing.T) {
 		first, _, _ := strings.Cut(expected, ";")
 		switch {
 		case advice[id]:
-			ask("check", build).want(t, ok)
+			ask("check", "--only", "weight", build).want(t, ok)
 		case strings.Contains(first, "is unknown"):
-			ask("check", build).want(t, ok)
-			ask("check", "--strict", build).want(t, failing)
+			ask("check", "--only", "weight", build).want(t, ok)
+			ask("check", "--only", "weight", "--strict", build).want(t, failing)
 		default:
-			a := ask("check", build).want(t, failing)
+			a := ask("check", "--only", "weight", build).want(t, failing)
 			if !regexp.MustCompile(`(?m)^does not hold  `).MatchString(a.out) {
 				t.Errorf("%s: no finding fails:\n%s", id, a.out)
 			}
@@ -48,12 +48,12 @@ func TestPropExitCodesOfFaultsAndTwins(t *testing.T) {
 				t.Errorf("%s: what fails is not counted: %q", id, a.err)
 			}
 		}
-		ask("check", fixed).want(t, ok)
+		ask("check", "--only", "weight", fixed).want(t, ok)
 	}
 }
 
 func TestPropSeveralFilesEachGetTheirAnswer(t *testing.T) {
-	a := ask("check", curlew, "nowhere.yaml", faulty).want(t, badInput)
+	a := ask("check", "--only", "weight", curlew, "nowhere.yaml", faulty).want(t, badInput)
 	for _, name := range []string{curlew, faulty} {
 		if strings.Count(a.out, " · "+name+" · ") != 1 {
 			t.Errorf("%s has no answer of its own", name)
@@ -62,19 +62,19 @@ func TestPropSeveralFilesEachGetTheirAnswer(t *testing.T) {
 	if !strings.Contains(a.err, `"nowhere.yaml"`) {
 		t.Errorf("the missing file is not told: %s", a.err)
 	}
-	if one := ask("check", faulty).want(t, failing); !strings.HasSuffix(a.out, "\n"+one.out) {
+	if one := ask("check", "--only", "weight", faulty).want(t, failing); !strings.HasSuffix(a.out, "\n"+one.out) {
 		t.Error("a build is answered differently beside others")
 	}
-	ask("check", mended, faulty).want(t, failing)
-	ask("check", faulty, mended).want(t, failing)
+	ask("check", "--only", "weight", mended, faulty).want(t, failing)
+	ask("check", "--only", "weight", faulty, mended).want(t, failing)
 }
 
 func TestPropStandardInputIsAFile(t *testing.T) {
-	a := askWith(read(t, faulty), "check", "-").want(t, failing)
-	if b := ask("check", faulty); strings.Replace(a.out, "standard input", faulty, 1) != b.out {
+	a := askWith(read(t, faulty), "check", "--only", "weight", "-").want(t, failing)
+	if b := ask("check", "--only", "weight", faulty); strings.Replace(a.out, "standard input", faulty, 1) != b.out {
 		t.Error("standard input is answered differently")
 	}
-	bad := askWith("berthwright: 1\nbuild: {id: a}\nvan: {wheelbase: 4 kg}\n", "check", "-").want(t, badInput)
+	bad := askWith("berthwright: 1\nbuild: {id: a}\nvan: {wheelbase: 4 kg}\n", "check", "--only", "weight", "-").want(t, badInput)
 	if !strings.HasPrefix(bad.err, "standard input:3:20: ") {
 		t.Errorf("no place: %s", bad.err)
 	}
@@ -88,7 +88,7 @@ func TestPropWrongValueCountsAsMissing(t *testing.T) {
 		t.Fatalf("%q is not in %s once", was, mended)
 	}
 	path := file(t, "wrong.yaml", strings.Replace(text, was, wrong, 1))
-	a := ask("check", path).want(t, badInput)
+	a := ask("check", "--only", "weight", path).want(t, badInput)
 	if !regexp.MustCompile(regexp.QuoteMeta(path) + `:\d+:\d+: .*"61 Ah ± 4 %"[^\n]*\n\tmass: 61 Ah ± 4 %\n\t *\^~*\n\thint: `).MatchString(a.err) {
 		t.Errorf("not told as file:line:column with line, mark and hint:\n%s", a.err)
 	}
@@ -99,7 +99,7 @@ func TestPropWrongValueCountsAsMissing(t *testing.T) {
 
 func TestPropJSONIsTheSameAnswer(t *testing.T) {
 	unreadable := file(t, "unreadable.yaml", "build: {id: x\n")
-	a := ask("check", "--json", curlew, faulty, unreadable, "nowhere.yaml").want(t, badInput)
+	a := ask("check", "--only", "weight", "--json", curlew, faulty, unreadable, "nowhere.yaml").want(t, badInput)
 	r := decode[struct {
 		Builds []struct {
 			File, Build, Hash, Program string
@@ -116,7 +116,7 @@ func TestPropJSONIsTheSameAnswer(t *testing.T) {
 		if b.File != path || b.Build == "" || len(b.Hash) != 12 || b.Program == "" || len(b.Basis) == 0 || len(b.Findings) < 10 || b.Diagnostics == nil {
 			t.Errorf("head of %s: %+v", path, b)
 		}
-		text := ask("check", path).out
+		text := ask("check", "--only", "weight", path).out
 		seen := map[string]bool{}
 		for _, f := range b.Findings {
 			if seen[f.Key] || strings.Count(f.Key, "/") < 2 {
@@ -153,7 +153,7 @@ func TestPropJSONIsTheSameAnswer(t *testing.T) {
 }
 
 func TestPropSameFileSameAnswer(t *testing.T) {
-	for _, args := range [][]string{{"check", curlew}, {"check", "--json", faulty}, {"check", "--work", "weight.rear", curlew}, {"diff", faulty, mended}} {
+	for _, args := range [][]string{{"check", "--only", "weight", curlew}, {"check", "--only", "weight", "--json", faulty}, {"check", "--work", "weight.rear", curlew}, {"diff", faulty, mended}} {
 		if a, b := ask(args...), ask(args...); a != b {
 			t.Errorf("%v answers differently the second time", args)
 		}
@@ -162,7 +162,7 @@ func TestPropSameFileSameAnswer(t *testing.T) {
 
 // The workings named in the hint are there, and each shows a formula or a certificate.
 func TestPropEveryWorkingNamedCanBePrinted(t *testing.T) {
-	a := ask("check", "--work", "nothing", curlew).want(t, badInput)
+	a := ask("check", "--only", "weight", "--work", "nothing", curlew).want(t, badInput)
 	_, list, _ := strings.Cut(a.err, "hint: there are ")
 	list, _, _ = strings.Cut(list, ", and ")
 	names := append(strings.Split(list, ", "), "axle-rear", "weight-total/travel/worst-total-refilled")
@@ -170,7 +170,7 @@ func TestPropEveryWorkingNamedCanBePrinted(t *testing.T) {
 		t.Fatalf("few names in %q", a.err)
 	}
 	for _, name := range names {
-		w := ask("check", "--work", name, curlew).want(t, ok)
+		w := ask("check", "--only", "weight", "--work", name, curlew).want(t, ok)
 		if !strings.Contains(w.out, "         = ") && !strings.Contains(w.out, "balance: ") {
 			t.Errorf("%s shows no working:\n%s", name, w.out)
 		}
@@ -180,9 +180,9 @@ func TestPropEveryWorkingNamedCanBePrinted(t *testing.T) {
 // Our own output, not a reference: read the difference like code, then -update.
 func TestFrozenCheck(t *testing.T) {
 	for name, args := range map[string][]string{
-		"curlew-check":    {"check", "../examples/curlew.yaml"},
-		"dunlin-check":    {"check", "../examples/dunlin.yaml"},
-		"avocet-check":    {"check", "../examples/avocet.yaml"},
+		"curlew-check":    {"check", "--only", "weight", "../examples/curlew.yaml"},
+		"dunlin-check":    {"check", "--only", "weight", "../examples/dunlin.yaml"},
+		"avocet-check":    {"check", "--only", "weight", "../examples/avocet.yaml"},
 		"curlew-rear":     {"check", "--work", "weight.rear", "../examples/curlew.yaml"},
 		"rear-over-check": {"check", faulty},
 		"rear-over-diff":  {"diff", faulty, mended},

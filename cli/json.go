@@ -56,13 +56,13 @@ type jsonSubject struct {
 	Name string `json:"name"`
 }
 
-func jsonOf(name string, file *docfile.File, s *sheet.Sheet) jsonBuild {
+func jsonOf(name string, file *docfile.File, s *sheet.Sheet, found []check.Finding) jsonBuild {
 	sys := s.System()
 	b := jsonBuild{
 		File: name, Build: s.Build.Head.ID, Hash: sheet.Hash(file.Text), Program: sheet.Program, Basis: s.Basis(),
 		Diagnostics: file.Diags, Findings: []jsonFinding{},
 	}
-	for _, f := range s.Weight.Findings {
+	for _, f := range found {
 		b.Findings = append(b.Findings, jsonFinding{
 			Key: f.Key(), Verdict: f.Verdict.String(), Says: f.Says.Text(sys),
 			Value: jsonFigure(f.Value, sys), Limit: jsonFigure(f.Limit, sys), Margin: jsonFigure(f.Margin, sys), Half: jsonFigure(f.Half, sys),
