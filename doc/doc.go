@@ -6,7 +6,8 @@
 //
 // Tags: doc:"key[,id][,key][,required][,reserved]" names the key (id: it names the entry; key: it names the entry by
 // referring to something else; reserved: kept in the text for later versions, not read); help says what it is; unit is the usual unit,
-// used in hints and as the column unit on the page; range and why bound it; enum lists words;
+// used in hints and as the column unit on the page; range and why bound it; usual says what it mostly is (common
+// practice, no source), beyond which there is a warning; enum lists words;
 // ref names the kind of id a text refers to (item, zone, seat, person, plate, part, class, group).
 //
 // Axes: x rearwards from the front axle, y to the right of the centre line when facing forward,
@@ -95,7 +96,7 @@ type Note struct {
 // Accepted switches a warning off, with a reason. Errors and failed checks have no such switch.
 type Accepted struct {
 	Code   string `doc:"code,required" help:"the code of the warning"`
-	Path   string `doc:"path" help:"the place in this file it is accepted for"`
+	Path   string `doc:"path" help:"the place in this file it is accepted for, with all below it; absent: anywhere"`
 	Reason string `doc:"reason,required" help:"why"`
 }
 

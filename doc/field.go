@@ -1,6 +1,7 @@
 package doc
 
 import (
+	"math"
 	"reflect"
 	"strconv"
 	"strings"
@@ -39,6 +40,10 @@ type Field struct {
 	Lo, Hi   string       // inclusive range as text, or both empty
 	Min, Max float64      // the range as plain numbers, SI for a quantity (unit.Kind.Parse)
 	Why      string       // why the range is what it is
+	UsualLo  string       // what is usual, inclusive, as text; "" is open. Both empty: not stated
+	UsualHi  string       //
+	UsualMin float64      // the same as plain numbers, infinite where open
+	UsualMax float64      //
 	Enum     []string     // the words allowed
 	Ref      string       // the kind of id the text refers to
 	Help     string       // what it is
@@ -55,6 +60,19 @@ func (f *Field) Entry(key string) (*Field, bool) {
 		}
 	}
 	return nil, false
+}
+
+// Usually says what is usual: "at most 400 kg", "from 2.5 m to 4.8 m"; "" when that is not stated.
+func (f *Field) Usually() string {
+	switch {
+	case f.UsualLo != "" && f.UsualHi != "":
+		return "from " + f.UsualLo + " to " + f.UsualHi
+	case f.UsualHi != "":
+		return "at most " + f.UsualHi
+	case f.UsualLo != "":
+		return "at least " + f.UsualLo
+	}
+	return ""
 }
 
 // IDField returns the field that names an entry (its id, or failing that its key field).
@@ -145,6 +163,16 @@ func fieldOf(in reflect.Type, sf reflect.StructField, index int) Field {
 	}
 	if f.Lo != "" {
 		f.Min, f.Max = f.bound(f.Lo), f.bound(f.Hi)
+	}
+	if u := sf.Tag.Get("usual"); u != "" {
+		f.UsualLo, f.UsualHi, _ = strings.Cut(u, "..")
+		f.UsualMin, f.UsualMax = math.Inf(-1), math.Inf(1)
+		if f.UsualLo != "" {
+			f.UsualMin = f.bound(f.UsualLo)
+		}
+		if f.UsualHi != "" {
+			f.UsualMax = f.bound(f.UsualHi)
+		}
 	}
 	return f
 }

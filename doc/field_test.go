@@ -77,3 +77,26 @@ func TestFieldTable(t *testing.T) {
 		t.Errorf("electric: %+v", e)
 	}
 }
+
+func TestPropWhatIsUsualIsAllowed(t *testing.T) {
+	stated := 0
+	var visit func(path string, f *Field)
+	visit = func(path string, f *Field) {
+		if f.Usually() != "" {
+			stated++
+			if !(f.UsualMin < f.UsualMax) || f.Kind != Quantity && f.Kind != Whole {
+				t.Errorf("%s: usually %s", path, f.Usually())
+			}
+			if f.Lo != "" && (f.UsualLo != "" && !(f.UsualMin > f.Min) || f.UsualHi != "" && !(f.UsualMax < f.Max)) {
+				t.Errorf("%s: usually %s, allowed %s to %s", path, f.Usually(), f.Lo, f.Hi)
+			}
+		}
+		for i := range f.Fields {
+			visit(path+"/"+f.Fields[i].Key, &f.Fields[i])
+		}
+	}
+	visit("", Fields())
+	if stated < 10 {
+		t.Errorf("only %d fields say what is usual", stated)
+	}
+}

@@ -8,11 +8,11 @@ type Item struct {
 	Name     string            `doc:"name" help:"what people call it"`
 	From     string            `doc:"from" ref:"part" help:"the catalogue part it was fitted from, part@edition"`
 	Group    string            `doc:"group" enum:"body|lining|seats|kitchen|overhead|washroom|tall|bunks|water|gas|heating|electric|safety|loose|other" help:"the trade it belongs to"`
-	Mass     Opt[unit.MassEst] `doc:"mass" unit:"kg" range:"0 kg..3000 kg" help:"mass of one, with its 95 % half-width"`
+	Mass     Opt[unit.MassEst] `doc:"mass" unit:"kg" range:"0 kg..3000 kg" usual:"..400 kg" help:"mass of one, with its 95 % half-width"`
 	Known    string            `doc:"known" enum:"weighed|data-sheet|own-boards|estimated|guess" help:"how the mass is known"`
 	Dated    Opt[Date]         `doc:"dated" help:"when the mass was found"`
 	Source   string            `doc:"source" help:"where the mass was found"`
-	Count    Opt[int]          `doc:"count" range:"0..999" help:"how many; absent: one"`
+	Count    Opt[int]          `doc:"count" range:"0..999" usual:"..100" help:"how many; absent: one"`
 	Size     Size              `doc:"size" help:"extent along x, y, z before turning"`
 	Turn     Opt[unit.Angle]   `doc:"turn" unit:"°" range:"-360 °..360 °" help:"counter-clockwise seen from above, whole degrees"`
 	Centre   Point             `doc:"centre" help:"mass centre from the middle of the underside, before turning; absent: the middle of the box"`
@@ -40,9 +40,9 @@ type Item struct {
 	Scribe   Opt[unit.Length]  `doc:"scribe" unit:"mm" range:"0 mm..400 mm" help:"how far at most it is cut back to the curve of wall and ceiling; absent: not at all"`
 	Contents []string          `doc:"contains" ref:"item" help:"items that stand inside it; they are no clash"`
 	Cover    Opt[bool]         `doc:"soft" help:"it gives way: cushions, mattress, curtain, hose"`
-	Price    Opt[unit.Money]   `doc:"price" help:"price of one, before tax"`
+	Price    Opt[unit.Money]   `doc:"price" usual:"0.01.." help:"price of one, before tax"`
 	Supplier string            `doc:"supplier" help:"where it is bought"`
-	Hours    Opt[unit.Hours]   `doc:"hours" unit:"h" range:"0 h..500 h" help:"working time to fit it"`
+	Hours    Opt[unit.Hours]   `doc:"hours" unit:"h" range:"0 h..500 h" usual:"..80 h" help:"working time to fit it"`
 	Remark   string            `doc:"remark" help:"a remark"`
 
 	// Read by later versions; until then kept in the text, untouched.
@@ -114,7 +114,7 @@ type Seat struct {
 // Tank holds something with a mass.
 type Tank struct {
 	For     string            `doc:"for" enum:"fresh|waste|hot|toilet|flush|fuel|gas|other" help:"what it holds"`
-	Volume  Opt[unit.Volume]  `doc:"volume" unit:"L" range:"0 L..1000 L" help:"usable volume"`
+	Volume  Opt[unit.Volume]  `doc:"volume" unit:"L" range:"0 L..1000 L" usual:"..300 L" help:"usable volume"`
 	Holds   Opt[unit.Mass]    `doc:"holds" unit:"kg" range:"0 kg..500 kg" help:"mass of the contents when full; absent: volume times density"`
 	Density Opt[unit.Density] `doc:"density" unit:"kg/L" range:"0.3 kg/L..2 kg/L" help:"density of the contents"`
 	At      Point             `doc:"at" help:"mass centre of the contents, in van axes; absent: that of the item"`

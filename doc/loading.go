@@ -7,7 +7,7 @@ type Loading struct {
 	Party      []Person       `doc:"party" help:"the people of this build and where they sit"`
 	Seats      []string       `doc:"seats" ref:"seat" help:"seats that may be used when driving; absent: every belted seat"`
 	Zones      []StowZone     `doc:"zones" help:"luggage zones, each with its limit"`
-	Luggage    Opt[unit.Mass] `doc:"luggage" unit:"kg" range:"0 kg..2000 kg" help:"one limit for all luggage together"`
+	Luggage    Opt[unit.Mass] `doc:"luggage" unit:"kg" range:"0 kg..2000 kg" usual:"..500 kg" help:"one limit for all luggage together"`
 	Carried    []Carried      `doc:"carried" help:"bicycles, boats, dogs and the like, whole pieces"`
 	WasteEmpty Opt[bool]      `doc:"waste-empty" help:"rule on the placard: empty the waste tank before filling fresh"`
 	Tow        Tow            `doc:"tow" help:"the trailer"`
@@ -18,7 +18,7 @@ type Loading struct {
 type Person struct {
 	ID          string           `doc:"id,id,required" help:"id of the person"`
 	Name        string           `doc:"name" help:"what they are called on papers"`
-	Mass        Opt[unit.Mass]   `doc:"mass" unit:"kg" range:"2 kg..250 kg" help:"own mass, clothed"`
+	Mass        Opt[unit.Mass]   `doc:"mass" unit:"kg" range:"2 kg..250 kg" usual:"..150 kg" help:"own mass, clothed"`
 	Height      Opt[unit.Length] `doc:"height" unit:"mm" range:"400 mm..2.3 m" help:"how tall they are; berths are judged by the tallest"`
 	Seat        string           `doc:"seat" ref:"seat" help:"the seat they travel in"`
 	Child       Opt[bool]        `doc:"child" help:"a child"`
@@ -41,7 +41,7 @@ type StowZone struct {
 type Carried struct {
 	ID    string            `doc:"id,id,required" help:"id"`
 	Name  string            `doc:"name" help:"what it is"`
-	Each  Opt[unit.MassEst] `doc:"each" unit:"kg" range:"0 kg..500 kg" help:"mass of one"`
+	Each  Opt[unit.MassEst] `doc:"each" unit:"kg" range:"0 kg..500 kg" usual:"..200 kg" help:"mass of one"`
 	UpTo  Opt[int]          `doc:"up-to" range:"0..20" help:"highest number carried"`
 	At    Point             `doc:"at" help:"mass centre"`
 	On    string            `doc:"where" enum:"inside|roof|under|rear" help:"where it is carried; absent: inside"`

@@ -5,11 +5,11 @@ import "berthwright/unit"
 // Van is the base van as bought.
 type Van struct {
 	Class      string           `doc:"class" ref:"class" help:"generic class of van; fills what is not given, marked assumed"`
-	Wheelbase  Opt[unit.Length] `doc:"wheelbase" unit:"mm" range:"2 m..6 m" why:"a van's wheelbase is 2 m to 6 m" help:"front to rear axle"`
+	Wheelbase  Opt[unit.Length] `doc:"wheelbase" unit:"mm" range:"2 m..6 m" why:"a van's wheelbase is 2 m to 6 m" usual:"2.5 m..4.8 m" help:"front to rear axle"`
 	Track      FrontRear        `doc:"track" help:"middle of tyre to middle of tyre, across"`
-	Length     Opt[unit.Length] `doc:"length" unit:"mm" range:"3 m..10 m" help:"overall length"`
-	Width      Opt[unit.Length] `doc:"width" unit:"mm" range:"1.4 m..2.6 m" help:"overall width without mirrors"`
-	Height     Opt[unit.Length] `doc:"height" unit:"mm" range:"1.5 m..4 m" help:"overall height of the empty van"`
+	Length     Opt[unit.Length] `doc:"length" unit:"mm" range:"3 m..10 m" usual:"4.2 m..8 m" help:"overall length"`
+	Width      Opt[unit.Length] `doc:"width" unit:"mm" range:"1.4 m..2.6 m" usual:"1.7 m..2.4 m" help:"overall width without mirrors"`
+	Height     Opt[unit.Length] `doc:"height" unit:"mm" range:"1.5 m..4 m" usual:"1.8 m..3.3 m" help:"overall height of the empty van"`
 	Overhang   Opt[unit.Length] `doc:"front-overhang" unit:"mm" range:"0.3 m..1.6 m" help:"front end to front axle"`
 	Steering   string           `doc:"steering" enum:"left|right" help:"side of the driver"`
 	Door       string           `doc:"sliding-door" enum:"left|right|both|none" help:"side of the sliding door"`
@@ -33,13 +33,13 @@ type Van struct {
 
 // FrontRear is a length at each axle.
 type FrontRear struct {
-	Front Opt[unit.Length] `doc:"front" unit:"mm" range:"1 m..2.6 m" help:"at the front axle"`
-	Rear  Opt[unit.Length] `doc:"rear" unit:"mm" range:"1 m..2.6 m" help:"at the rear axle"`
+	Front Opt[unit.Length] `doc:"front" unit:"mm" range:"1 m..2.6 m" usual:"1.4 m..2.1 m" help:"at the front axle"`
+	Rear  Opt[unit.Length] `doc:"rear" unit:"mm" range:"1 m..2.6 m" usual:"1.4 m..2.1 m" help:"at the rear axle"`
 }
 
 // Floor is the bare load floor.
 type Floor struct {
-	Height   Opt[unit.Length] `doc:"height" unit:"mm" range:"200 mm..1200 mm" help:"bare floor above ground, unladen"`
+	Height   Opt[unit.Length] `doc:"height" unit:"mm" range:"200 mm..1200 mm" usual:"350 mm..900 mm" help:"bare floor above ground, unladen"`
 	Front    Opt[unit.Length] `doc:"front" unit:"mm" range:"0.5 m..4 m" help:"bulkhead line, rearwards from the front axle"`
 	Rear     Opt[unit.Length] `doc:"rear" unit:"mm" range:"2 m..10 m" help:"rear door line, rearwards from the front axle"`
 	Finished Opt[unit.Length] `doc:"finished" unit:"mm" range:"0 mm..300 mm" help:"finished floor above the bare floor"`
@@ -64,7 +64,7 @@ type WheelBox struct {
 // Plate is one plated set, in the order of the statutory plate.
 type Plate struct {
 	ID    string         `doc:"id,id" help:"id of an alternative plated set"`
-	Total Opt[unit.Mass] `doc:"total" unit:"kg" range:"1000 kg..12000 kg" help:"permissible total mass (first line of the plate)"`
+	Total Opt[unit.Mass] `doc:"total" unit:"kg" range:"1000 kg..12000 kg" usual:"2500 kg..5000 kg" help:"permissible total mass (first line of the plate)"`
 	Train Opt[unit.Mass] `doc:"train" unit:"kg" range:"1000 kg..20000 kg" help:"permissible train mass (second line)"`
 	Front Opt[unit.Mass] `doc:"front" unit:"kg" range:"500 kg..6000 kg" help:"permissible mass on axle 1"`
 	Rear  Opt[unit.Mass] `doc:"rear" unit:"kg" range:"500 kg..8000 kg" help:"permissible mass on axle 2"`
@@ -89,7 +89,7 @@ type Ticket struct {
 
 // Aboard is what was in or on the empty van when it was weighed, as tick boxes.
 type Aboard struct {
-	Driver   Opt[unit.Mass]  `doc:"driver" unit:"kg" range:"0 kg..250 kg" help:"mass of the driver aboard; 0 when nobody"`
+	Driver   Opt[unit.Mass]  `doc:"driver" unit:"kg" range:"0 kg..250 kg" usual:"..150 kg" help:"mass of the driver aboard; 0 when nobody"`
 	Fuel     Opt[unit.Ratio] `doc:"fuel" unit:"%" range:"0 %..100 %" help:"fuel level"`
 	Bulkhead Opt[bool]       `doc:"bulkhead" help:"bulkhead still in"`
 	Bench    Opt[bool]       `doc:"passenger-bench" help:"passenger bench still in"`
@@ -101,8 +101,8 @@ type Aboard struct {
 
 // Tyres holds the load indices written on the tyre walls.
 type Tyres struct {
-	Front Opt[int]  `doc:"front" range:"60..150" help:"load index, front"`
-	Rear  Opt[int]  `doc:"rear" range:"60..150" help:"load index, rear"`
+	Front Opt[int]  `doc:"front" range:"60..150" usual:"90..125" help:"load index, front"`
+	Rear  Opt[int]  `doc:"rear" range:"60..150" usual:"90..125" help:"load index, rear"`
 	Twin  Opt[bool] `doc:"twin" help:"twin wheels at the rear; the index is then the second one on the wall"`
 }
 

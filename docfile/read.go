@@ -161,6 +161,8 @@ func (f *File) settle(old *File) {
 			break
 		}
 	}
+	problems = append(problems, f.outside()...)
+	problems = accept(problems[:min(len(problems), maxProblems)], f.root, f.Build.Accepted)
 	f.Diags = f.diagnostics(problems)
 }
 

@@ -9,7 +9,8 @@ import (
 
 // ReadInto reads a text that is no build, by the field table of a Go type (doc.FieldsOf), into the value of that type
 // that into points to. The first key of the table holds the version of the format. A text that is not readable has one
-// problem, and into stays as it was; a value that is wrong stays absent. refs, when given, knows the ids the text may
+// problem, and into stays as it was; a value that is wrong stays absent. Warnings are accepted where the table has the
+// list accepted, as in a build. refs, when given, knows the ids the text may
 // refer to: none of them is looked for in the text itself, where ids are only held to be there once in their list.
 func ReadInto(name string, text []byte, table *doc.Field, into any, refs ...Refs) (problems diag.List, readable bool) {
 	f := &File{Name: name, Text: text, index: diag.NewText(text)}
@@ -29,10 +30,16 @@ func ReadInto(name string, text []byte, table *doc.Field, into any, refs ...Refs
 		return f.Diags, false
 	}
 	b := &binder{out: &found{}}
-	b.mapping(root, table, reflect.ValueOf(into).Elem())
+	v := reflect.ValueOf(into).Elem()
+	b.mapping(root, table, v)
 	all := append(b.out.problems, indexIDs([]part{{item: -1, found: b.out}}, nil).twice...)
 	all = append(all, (*idIndex)(nil).check(b.out.refs, f.refs)...)
-	return f.diagnostics(all[:min(len(all), maxProblems)]), true
+	all = all[:min(len(all), maxProblems)]
+	if c, ok := table.Entry("accepted"); ok {
+		list, _ := v.Field(c.Index).Interface().([]doc.Accepted)
+		all = accept(all, root, list)
+	}
+	return f.diagnostics(all), true
 }
 
 // RecordFile is the text of a record with what it says.

@@ -97,6 +97,7 @@ func (b *binder) whole(n *node, f *doc.Field, v reflect.Value) {
 		}
 	}
 	target(f, v).SetInt(int64(i))
+	b.unusual(n, f, i, float64(i))
 }
 
 func (b *binder) outside(n *node, f *doc.Field) {
@@ -138,6 +139,7 @@ func (b *binder) quantity(n *node, f *doc.Field, v reflect.Value) {
 		}
 	}
 	target(f, v).Set(reflect.ValueOf(val))
+	b.unusual(n, f, val, si)
 }
 
 // wrong reports a text that is not the quantity wanted.

@@ -24,6 +24,7 @@ type Workshop struct {
 	Parts     []doc.Item          `doc:"parts" help:"own parts, with the keys of an item"`
 	Confirmed []Confirmed         `doc:"confirmed" help:"rule figures read in the workshop's own copy of the publication"`
 	Defaults  Defaults            `doc:"defaults" help:"what is taken where a build says nothing"`
+	Accepted  []doc.Accepted      `doc:"accepted" help:"warnings accepted with a reason"`
 }
 
 // Confirmed is one figure of a rule that somebody of the workshop has read in the publication itself.

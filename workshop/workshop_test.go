@@ -176,6 +176,19 @@ func TestPropPartsAnywhere(t *testing.T) {
 	}
 }
 
+// What is far from usual is told, and can be accepted as in a build.
+func TestPropUnusualParts(t *testing.T) {
+	text := "berthwright-workshop: 1\nparts: [{id: safe, mass: 500 kg}]\n"
+	f := Read("w.yaml", []byte(text))
+	if len(f.Diags) != 1 || f.Diags[0].Code != diag.FarFromUsual || f.Diags.HasErrors() || !f.Workshop.Parts[0].Mass.Given() {
+		t.Errorf("%v", f.Diags)
+	}
+	f = Read("w.yaml", []byte(text+"accepted: [{code: far-from-usual, path: parts/safe/mass, reason: it is one}]\n"))
+	if len(f.Diags) != 0 {
+		t.Errorf("%v", f.Diags)
+	}
+}
+
 // A figure that is confirmed by half confirms nothing.
 func TestPropHalfAConfirmationIsNone(t *testing.T) {
 	whole := "rule: roof-load, edition: x, clause: c, initials: ab, date: 2026-05-01"

@@ -109,6 +109,9 @@ func form(c *doc.Field, path string, seen map[string]string) string {
 	if c.Lo != "" {
 		s += ", " + c.Lo + " to " + c.Hi
 	}
+	if u := c.Usually(); u != "" {
+		s += "; usually " + u
+	}
 	if c.List {
 		s = "list: " + s
 	}
