@@ -110,6 +110,7 @@ export class Picture {
 
   /** order paints the groups in rising depth, and in the order sent where depth is equal. */
   private order(): void {
+    const focused = this.root.contains(document.activeElement) ? document.activeElement : null;
     const tops = [...this.kept.values()].filter(({ prim }) => prim.in === undefined || prim.in === "");
     const sorted = tops
       .map((kept, nth) => ({ ...kept, nth }))
@@ -119,6 +120,8 @@ export class Picture {
       if (node === at) at = at.nextSibling;
       else this.root.insertBefore(node, at);
     }
+    if (focused instanceof SVGElement && document.activeElement !== focused)
+      focused.focus({ preventScroll: true });
   }
 }
 

@@ -337,7 +337,13 @@ export class Stage {
       x: { lo: box.x0, hi: box.x1 },
       y: { lo: box.y0, hi: box.y1 },
     };
-    for (const id of ids) found.picture.node(id)?.classList.add("held");
+    for (const id of ids) {
+      const node = found.picture.node(id);
+      if (node === undefined) continue;
+      node.classList.add("held");
+      found.picture.root.append(node); // on top of everything while it is held
+    }
+    if (document.activeElement !== found.node) found.node.focus({ preventScroll: true });
     this.svg.classList.add("moving");
     this.hands.selected(row);
     this.hands.picked(found.picture.view);

@@ -63,7 +63,7 @@ export function Differences() {
           </section>
           <section className="part">
             <h2>Entries</h2>
-            <Rows rows={diff?.entries ?? []} none="Nothing was put in, taken out or changed." />
+            <Rows wrap rows={diff?.entries ?? []} none="Nothing was put in, taken out or changed." />
           </section>
         </div>
       </div>
@@ -71,11 +71,11 @@ export function Differences() {
   );
 }
 
-function Rows({ rows, none }: { rows: DiffRow[]; none: string }) {
+function Rows({ rows, none, wrap = false }: { rows: DiffRow[]; none: string; wrap?: boolean }) {
   if (rows.length === 0) return <p className="none">{none}</p>;
   return (
     <div className="scroll">
-      <table className="schedule">
+      <table className={wrap ? "schedule wrap" : "schedule"}>
         <thead>
           <tr>
             <th>What</th>

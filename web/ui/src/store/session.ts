@@ -6,6 +6,7 @@ import type { BuildView, ChangeRequest, Conflict, Edit, Event, Marked, Preview, 
 import { Cell } from "./cell";
 import { client, newId } from "./me";
 import { fresh, Queue, shelfFor } from "./queue";
+import { shared } from "./shared";
 
 export interface Shown {
   view: BuildView | null;
@@ -104,7 +105,8 @@ export class Session {
 
   private newer(view: BuildView): BuildView {
     const now = this.shown.get().view;
-    return now !== null && now.revision > view.revision ? now : view;
+    if (now === null) return view;
+    return now.revision > view.revision ? now : shared(now, view);
   }
 
   async load(): Promise<void> {
