@@ -14,7 +14,7 @@ import (
 // printSlip prints the working behind one figure: key is the id of a working, the key of a finding, or the name of a check.
 func (e *env) printSlip(s *sheet.Sheet, key string) error {
 	slip, ok := s.Weight.Slip(key)
-	for _, f := range s.Weight.Findings {
+	for _, f := range s.Findings(false) {
 		if ok {
 			break
 		}
@@ -32,7 +32,7 @@ func (e *env) printSlip(s *sheet.Sheet, key string) error {
 // slips lists the workings of a build.
 func slips(s *sheet.Sheet) []string {
 	ids := []string{"weight.base", "weight.payload", "weight.sides"}
-	for _, f := range s.Weight.Findings {
+	for _, f := range s.Findings(false) {
 		ids = append(ids, f.Slip)
 	}
 	for _, c := range s.Weight.Cases {
