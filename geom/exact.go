@@ -65,7 +65,7 @@ func ceilRoot(n int64) int64 {
 	return k
 }
 
-// floorOver returns the largest k with k ≤ c/√n, for c ≥ 0 and n > 0: k²·n ≤ c², compared in 128 bits.
+// floorOver returns the largest k with k ≤ c/√n, for c ≥ 0 and n > 0 and a result up to 2·10^9: k²·n ≤ c², compared in 128 bits.
 func floorOver(c, n int64) int64 {
 	k := int64(float64(c) / math.Sqrt(float64(n)))
 	for k > 0 && !squareTimes(k, n, c) {
