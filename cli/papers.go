@@ -91,7 +91,8 @@ func (c changeCmd) Run(e *env) error {
 
 type drawingCmd struct {
 	File  string  `arg:"" help:"Build file."`
-	View  string  `help:"View to draw: ${enum}." enum:"plan,left,right" default:"plan"`
+	View  string  `help:"View to draw: ${enum}." enum:"plan,left,right,wall-left,wall-right,section" default:"plan"`
+	At    string  `help:"Where a section is cut, from the front axle, such as 2400 mm; without it half way along the floor." placeholder:"LENGTH"`
 	State string  `help:"State to draw: ${enum}." enum:"travel,camp,night,stored" default:"travel"`
 	Scale float64 `help:"Scale denominator of the PDF." default:"20"`
 	Out   string  `short:"o" help:"File to write; its ending says the form: svg, pdf or dxf." required:"" placeholder:"FILE"`
@@ -111,7 +112,11 @@ func (c drawingCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	b, err := s.View(c.View, derive.State(c.State), form, c.Scale, sheet.Issue{Hash: sheet.Hash(f.Text)})
+	view, err := c.viewAt()
+	if err != nil {
+		return err
+	}
+	b, err := s.View(view, derive.State(c.State), form, c.Scale, sheet.Issue{Hash: sheet.Hash(f.Text)})
 	if err != nil {
 		return usage{text: err.Error()}
 	}

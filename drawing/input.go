@@ -14,6 +14,55 @@ type Input struct {
 	Centre  *CentrePoint // centre of mass, nil when unknown
 	Curve   []CurvePoint // what can still be added, by place; in rising X
 	Remarks []string     // printed under the view
+
+	Cuts    []Cut    // cross-sections of the inside, in rising X
+	Holes   []Hole   // to be cut
+	Members []Member // pillars, ribs and bows
+	Doors   []Door   // openings of the van as bought
+}
+
+// YZ is a point of a cross-section: y right of the centre line, z above the bare floor.
+type YZ struct{ Y, Z unit.Length }
+
+// Cut is the inside at one station. Both curves run from the left end of the floor up the left wall, over the roof and down
+// the right wall; between the last point and the first is the floor.
+type Cut struct {
+	X           unit.Length
+	Bare, Lined []YZ
+	Floor       []Level // the build-up of the floor, from the bare one up
+}
+
+// Level is the top of one layer of the floor.
+type Level struct {
+	Z    unit.Length
+	Text string // "15 mm panel"
+}
+
+// Hole is a hole to cut, on the face it is cut in. Lo and Hi are its corners: along and up on a wall, along and across on roof
+// and floor, across and up in the rear.
+type Hole struct {
+	ID, Doc, Name string
+	Mark          string // its number in the hole register, "H3"
+	Face          string // left, right, roof, floor, rear, inside
+	Lo, Hi        [2]unit.Length
+	Radius        unit.Length
+	Frame         unit.Length // how far the frame stands over the cut
+}
+
+// Member is a pillar, rib or bow of the body.
+type Member struct {
+	ID, Doc, Kind string
+	Face          string // left, right, roof, floor, rear
+	X, Width      unit.Length
+	Low, High     unit.Length // z; both 0: not known
+	Text          string      // what is inside it
+}
+
+// Door is an opening of the van as bought.
+type Door struct {
+	ID, Doc, Name       string
+	Face                string // left, right, rear, front, roof, floor
+	From, To, Low, High unit.Length
 }
 
 // Van is the base van. All lengths are in van axes: x rearwards from the front axle, y right of the
@@ -73,6 +122,12 @@ type Thing struct {
 	Removed, Ghost, Marked bool
 	Measured               bool // dimensioned from the bulkhead line in plan; the six largest are
 	Quiet                  bool // drawn, but neither named nor numbered here
+
+	Within  []string // ids of what it stands in, nearest first
+	Holds   bool     // other things stand in it: hollow where it is cut
+	Outside bool     // on the roof, under the floor, behind or on an outer wall
+	InSkin  bool     // it sits in a hole through the outer skin
+	Fixed   string   // how it is fixed to the wall before the lining: "8 × M6 into ribs"; empty: it is not
 }
 
 // AxleLoad is the load on an axle, with its words made by others.
@@ -101,7 +156,9 @@ type Options struct {
 	Grid       bool    // the 100 mm grid
 	Dimensions bool    // dimension chains
 	Labels     bool    // names, numbers, balloons
-	Band       bool    // stretches and the added-mass curve under a plan
+	Band       bool    // stretches under a plan or a wall, the added-mass curve under a plan
+	Hidden     bool    // in plan, draw also what is shut in something lower than the plan is cut
+	Fixings    bool    // of a wall: before the lining goes on, only what is fixed to it
 }
 
 // Full asks for everything, for paper at the given scale.

@@ -20,6 +20,10 @@ const (
 	ItemGhost    Role = "item-ghost"    // where it was, or where it was changed from
 	ItemMarked   Role = "item-marked"   // picked out
 	ZoneArea     Role = "zone"          // somewhere in here, not yet measured
+	ItemCut      Role = "item-cut"      // an item cut by the plane of a section
+	ItemBeyond   Role = "item-beyond"   // an item behind the plane of a section
+	MemberEdge   Role = "member"        // pillar, rib or bow in the wall
+	HoleEdge     Role = "hole"          // edge of a hole to cut
 	Stretch      Role = "stretch"       // spread from here to there
 	Mark         Role = "mark"          // mass without a size
 	Dimension    Role = "dimension"     // dimension and extension lines, their ends and figures
@@ -99,8 +103,10 @@ type Pen struct {
 // Pen returns how lines of the role are drawn; texts take its ink only.
 func (r Role) Pen() Pen {
 	switch r {
-	case Outline:
+	case Outline, ItemCut, HoleEdge:
 		return Pen{Width: 0.5}
+	case MemberEdge:
+		return Pen{Width: 0.18, Dash: []float64{6, 1, 0.6, 1}, Ink: Grey}
 	case ItemEdge:
 		return Pen{Width: 0.3}
 	case ItemMarked:
@@ -142,12 +148,12 @@ func (r Role) Pen() Pen {
 	case Note:
 		return Pen{Width: 0.18, Ink: Grey}
 	}
-	return Pen{Width: 0.18} // Thin, Dimension, Leader and every text
+	return Pen{Width: 0.18} // Thin, ItemBeyond, Dimension, Leader and every text
 }
 
 // Roles lists every role that draws a line, for style sheets and DXF layers.
 func Roles() []Role {
 	return []Role{Outline, Thin, Hidden, CentreLine, Datum, Hatch, Grid, ItemEdge, ItemHidden, ItemAbove, ItemRemoved,
-		ItemGhost, ItemMarked, ZoneArea, Stretch, Mark, Dimension, Leader, Balloon, LoadArrow, CentreOfMass, Curve,
+		ItemGhost, ItemMarked, ItemCut, ItemBeyond, MemberEdge, HoleEdge, ZoneArea, Stretch, Mark, Dimension, Leader, Balloon, LoadArrow, CentreOfMass, Curve,
 		Frame, Rule, Plate, Label, Note, Heading, Figure, Cell, Strong}
 }

@@ -20,7 +20,11 @@ func Plan(in Input, o Options) Scene {
 	h := hullOf(in.Van)
 	b.bodyPlan(h)
 	b.ends = h.ends(1)
-	b.things(in.Things, func(t Thing) [][2]float64 {
+	seen, shut := in.Things, []string(nil)
+	if !o.Hidden {
+		seen, shut = b.openSeen(in.Things)
+	}
+	b.things(seen, func(t Thing) [][2]float64 {
 		out := make([][2]float64, len(t.Outline))
 		for i, p := range t.Outline {
 			out[i] = [2]float64{p.X.Millimetres(), -p.Y.Millimetres()}
@@ -45,19 +49,52 @@ func Plan(in Input, o Options) Scene {
 	}
 	if o.Dimensions {
 		y = b.lengthDims(h, 1, bottom, y)
-		b.measured(top)
+		b.measured(seen, 1, top)
 		if h.wide && h.long {
 			b.dimension(dim{id: "width", a: -h.half, b: h.half, at: h.x1 + 10*b.k, from: h.x1, value: in.Van.Width.Else(0), upright: true, extension: true})
 		}
 	}
+	b.shut(shut)
 	y = b.remarks(room.X0, y, h.long && h.wide)
 	if o.Band {
-		y = b.spreads(y + 4*b.k)
+		y = b.spreads(in.Things, 1, y+4*b.k, spreadTitle)
 		b.curve(y+2*b.k, h)
 	}
 	b.grid(room)
 	b.placeLabels(room.Grow(5 * b.k))
 	return b.finish(2)
+}
+
+// openSeen leaves out what is shut in something that ends below the height the plan is cut at, and lists its numbers.
+func (b *builder) openSeen(ts []Thing) (seen []Thing, shut []string) {
+	top := map[string]unit.Length{}
+	for _, t := range ts {
+		if t.Kind == Item && t.Holds && !t.Removed && !t.Ghost {
+			top[t.ID] = t.Z1
+		}
+	}
+	for _, t := range ts {
+		in := false
+		for _, c := range t.Within {
+			z, ok := top[c]
+			in = in || ok && z < cutHeight && t.Z1 < z
+		}
+		if in && !t.Marked && !t.Removed && !t.Ghost && t.Kind == Item {
+			if t.Number > 0 {
+				shut = append(shut, strconv.Itoa(t.Number))
+			}
+			continue
+		}
+		seen = append(seen, t)
+	}
+	return seen, shut
+}
+
+// shut says which things are not drawn.
+func (b *builder) shut(numbers []string) {
+	if len(numbers) > 0 && b.o.Dimensions {
+		b.in.Remarks = append([]string{"Not drawn, because shut in something lower than 1.4 m: no. " + strings.Join(numbers, ", ") + "."}, b.in.Remarks...)
+	}
 }
 
 // room is where labels may stand: the body or, where it is unknown, what surrounds the things.
@@ -174,7 +211,7 @@ const mostMeasured = 6
 
 // measured draws the distance from the bulkhead line to the near edge of each thing asked for,
 // the shortest nearest to the van.
-func (b *builder) measured(top float64) {
+func (b *builder) measured(ts []Thing, dir, top float64) {
 	line, ok := b.in.Van.Bulkhead.Get()
 	if !ok {
 		return
@@ -185,7 +222,7 @@ func (b *builder) measured(top float64) {
 		area float64
 	}
 	var ks []key
-	for _, t := range b.in.Things {
+	for _, t := range ts {
 		if !t.Measured || t.Kind != Item || len(t.Outline) < 3 || t.Ghost || t.Removed {
 			continue
 		}
@@ -214,7 +251,7 @@ func (b *builder) measured(top float64) {
 		if k.t.Number > 0 {
 			p = "no. " + strconv.Itoa(k.t.Number) + ": "
 		}
-		b.dimension(dim{id: "item-" + k.t.ID, a: line.Millimetres(), b: k.x.Millimetres(), at: y, from: top, value: abs(k.x - line), prefix: p, extension: true})
+		b.dimension(dim{id: "item-" + k.t.ID, a: dir * line.Millimetres(), b: dir * k.x.Millimetres(), at: y, from: top, value: abs(k.x - line), prefix: p, extension: true})
 	}
 }
 

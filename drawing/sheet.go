@@ -192,7 +192,17 @@ func sheetFrame(id string, size [2]float64, view, scale, state string, info Shee
 	rule(y + 10)
 	field("build", "build", info.Build, left, y+10, 6, fonts.Bold)
 	rule(y + 22)
-	field("drawing", "drawing", view, left, y+22, fit(view, fonts.SemiBold, 4, blockWidth-6), fonts.SemiBold)
+	if head, tail := halves(view); fit(view, fonts.SemiBold, 4, blockWidth-6) < 3 && tail != "" {
+		long := head
+		if len(tail) > len(head) {
+			long = tail
+		}
+		size := fit(long, fonts.SemiBold, 3, blockWidth-6)
+		field("drawing", "drawing", head, left, y+21.5, size, fonts.SemiBold)
+		b.text("title/drawing2", h, Cell, left, y+25.9+size*1.9, size, Start, fonts.SemiBold, 0, tail)
+	} else {
+		field("drawing", "drawing", view, left, y+22, fit(view, fonts.SemiBold, 4, blockWidth-6), fonts.SemiBold)
+	}
 	rule(y + 32)
 	field("state", "state", state, left, y+32, 4, fonts.Regular)
 	field("scale", "scale", scale, mid, y+32, 4, fonts.SemiBold)
@@ -218,6 +228,20 @@ func dimensionsIn(sys unit.System) string {
 	return "Dimensions in inches"
 }
 
+// halves splits words at the space nearest the middle.
+func halves(s string) (head, tail string) {
+	at := -1
+	for i, r := range s {
+		if r == ' ' && (at < 0 || math.Abs(float64(2*i-len(s))) < math.Abs(float64(2*at-len(s)))) {
+			at = i
+		}
+	}
+	if at < 0 {
+		return s, ""
+	}
+	return s[:at], s[at+1:]
+}
+
 // fit returns size, or the smaller size at which s is no wider than room.
 func fit(s string, f fonts.Face, size, room float64) float64 {
 	if w := fonts.Width(f, size, s); w > room {
@@ -240,6 +264,7 @@ func (b *builder) key(size [2]float64, v Scene) {
 		r Role
 		s string
 	}{{Outline, "the van"}, {ItemEdge, "item seen from here"}, {ItemHidden, "item under or behind another"}, {ItemAbove, "item above 1.4 m"},
+		{ItemCut, "item cut here, hatched"}, {ItemBeyond, "behind the cut"}, {HoleEdge, "hole to cut, with its frame"}, {MemberEdge, "pillar, rib"},
 		{ItemRemoved, "taken out of the base van"}, {ItemGhost, "former place"}, {ItemMarked, "picked out"}, {ZoneArea, "place not yet measured"},
 		{CentreLine, "axles, centre line"}, {Datum, "line to tape from"}, {Hidden, "hidden edge of the van"}} {
 		if !used[l.r] {

@@ -74,6 +74,11 @@ func side(id, view string, dir float64, in Input, o Options) Scene {
 		return 5000 - dir*y
 	}, func(Thing) bool { return false })
 
+	face := "right"
+	if dir > 0 {
+		face = "left"
+	}
+	b.holes(face, func(x, z unit.Length) (float64, float64) { return b.at(x, 0, z) })
 	known := h.long && h.tall
 	x0, x1 := h.x0, h.x1
 	if dir < 0 {

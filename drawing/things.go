@@ -48,20 +48,40 @@ func (b *builder) things(ts []Thing, poly func(Thing) [][2]float64, near func(Th
 	slices.SortStableFunc(shapes, func(p, q *shape) int {
 		return cmp.Or(cmp.Compare(p.near, q.near), strings.Compare(p.t.ID, q.t.ID))
 	})
-	var nearer []Box
+	type over struct {
+		t   Thing
+		box Box
+	}
+	open := func(c, t Thing) bool { // t is seen in c
+		return slices.Contains(t.Within, c.ID) && (b.sc.ID != "plan" || c.Z1 >= cutHeight)
+	}
+	var nearer []over
 	for _, s := range slices.Backward(shapes) {
 		s.role = roleOf(s.t)
 		if s.role != ItemEdge {
 			continue
 		}
+		var upon []Box // what it stands in is open to the eye
+		for _, o := range nearer {
+			if !open(o.t, s.t) {
+				upon = append(upon, o.box)
+			}
+		}
 		switch {
 		case above(s.t):
 			s.role = ItemAbove
 			continue
-		case covered(s.box, nearer):
+		case covered(s.box, upon):
 			s.role = ItemHidden
 		}
-		nearer = append(nearer, s.box)
+		nearer = append(nearer, over{s.t, s.box})
+	}
+	for _, s := range shapes { // and is painted before it
+		for _, c := range shapes {
+			if s.role == ItemEdge && c.near >= s.near && open(c.t, s.t) {
+				s.near = c.near + float64(len(s.t.Within))
+			}
+		}
 	}
 	for _, s := range shapes {
 		b.shape(s)
@@ -174,11 +194,19 @@ func boxOf(poly [][2]float64) Box {
 	return b
 }
 
-// spreads draws the stretches as bars under the plan, packed into rows, from y down. It returns the
+const spreadTitle = "Spread along the van, from and to; the tick is the middle of the mass"
+
+// ends returns the left and right end of a stretch on the sheet.
+func (t Thing) ends(dir float64) (x0, x1 float64) {
+	x0, x1 = dir*t.X0.Millimetres(), dir*t.X1.Millimetres()
+	return math.Min(x0, x1), math.Max(x0, x1)
+}
+
+// spreads draws the stretches as bars under a view, packed into rows, from y down. It returns the
 // y below the last row.
-func (b *builder) spreads(y float64) float64 {
+func (b *builder) spreads(all []Thing, dir, y float64, title string) float64 {
 	var ts []Thing
-	for _, t := range b.in.Things {
+	for _, t := range all {
 		if t.Kind == Spread {
 			ts = append(ts, t)
 		}
@@ -187,19 +215,22 @@ func (b *builder) spreads(y float64) float64 {
 		return y
 	}
 	slices.SortStableFunc(ts, func(p, q Thing) int {
-		return cmp.Or(cmp.Compare(p.X0, q.X0), strings.Compare(p.ID, q.ID))
+		a, _ := p.ends(dir)
+		c, _ := q.ends(dir)
+		return cmp.Or(cmp.Compare(a, c), strings.Compare(p.ID, q.ID))
 	})
 	row := 4.4 * b.k
 	g := b.group(Prim{ID: "stretches", Role: Stretch, Layer: "stretch", Depth: depthOver})
 	var left float64 = math.Inf(1)
 	for _, t := range ts {
-		left = math.Min(left, t.X0.Millimetres())
+		x0, _ := t.ends(dir)
+		left = math.Min(left, x0)
 	}
-	b.text("stretches/title", g, Note, left, y+2.2*b.k, textSmall, Start, fonts.Italic, 0, "Spread along the van, from and to; the tick is the middle of the mass")
+	b.text("stretches/title", g, Note, left, y+2.2*b.k, textSmall, Start, fonts.Italic, 0, title)
 	y += 3 * b.k
 	var ends []float64 // right end of each row so far
 	for _, t := range ts {
-		x0, x1 := t.X0.Millimetres(), t.X1.Millimetres()
+		x0, x1 := t.ends(dir)
 		words := strings.TrimSpace(strconv.Itoa(t.Number) + " " + t.Name)
 		if t.Number == 0 {
 			words = t.Name
@@ -220,7 +251,7 @@ func (b *builder) spreads(y float64) float64 {
 		id := "item:" + t.ID
 		gg := b.group(Prim{ID: id, Role: Stretch, Layer: t.Layer, Doc: t.Doc, Title: accessible(t), Focus: true, Depth: depthOver + 1})
 		tick := 0.7 * b.k
-		c := t.Centre.X.Millimetres()
+		c := dir * t.Centre.X.Millimetres()
 		d := append(LineFrom(x0, yy, x1, yy), LineFrom(x0, yy-tick, x0, yy+tick)...)
 		d = append(append(d, LineFrom(x1, yy-tick, x1, yy+tick)...), LineFrom(c, yy, c, yy+1.6*tick)...)
 		b.path(id+"/bar", gg, Stretch, d, NoFill)

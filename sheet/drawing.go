@@ -27,6 +27,7 @@ func (s *Sheet) Drawing(state derive.State, against *Sheet) drawing.Input {
 	if against != nil {
 		in.Things = append(in.Things, ghosts(placed, against.Placed(state), s.van, sys)...)
 	}
+	s.fitDrawing(&in, state)
 	w := s.Weight
 	if w.Deciding >= 0 {
 		c := w.Cases[w.Deciding]
@@ -228,9 +229,10 @@ func (s *Sheet) centre(split axle.Split, sys unit.System) *drawing.CentrePoint {
 }
 
 // Views are the views that can be drawn.
-var Views = []string{"plan", "left", "right"}
+var Views = []string{"plan", "left", "right", "wall-left", "wall-right", "section"}
 
-// Scene draws one view; ok is false for a view that is not known.
+// Scene draws one view; ok is false for a view that is not known. "section" cuts half way along the floor, "section@2400" at
+// 2 400 mm from the front axle; in must come from DrawingOf for the wall's curve to be known there.
 func Scene(in drawing.Input, view string, o drawing.Options) (drawing.Scene, bool) {
 	switch view {
 	case "plan":
@@ -239,6 +241,20 @@ func Scene(in drawing.Input, view string, o drawing.Options) (drawing.Scene, boo
 		return drawing.SideLeft(in, o), true
 	case "right":
 		return drawing.SideRight(in, o), true
+	case "wall-left":
+		return drawing.WallLeft(in, o), true
+	case "wall-right":
+		return drawing.WallRight(in, o), true
+	case "section":
+		b, okB := in.Van.Bulkhead.Get()
+		r, okR := in.Van.RearDoor.Get()
+		if okB && okR {
+			x := b + (r - b).Half()
+			view = SectionView(x - x%(10*unit.Millimetre))
+		}
+	}
+	if x, ok := sectionAt(view); ok {
+		return drawing.Section(in, x, o), true
 	}
 	return drawing.Scene{}, false
 }
@@ -262,10 +278,10 @@ func fitted(in drawing.Input, view string) (drawing.Scene, bool) {
 
 // View draws one view as svg, pdf or dxf; a PDF is a sheet at a true scale with title block and parts list.
 func (s *Sheet) View(view string, state derive.State, form string, scale float64, i Issue) ([]byte, error) {
-	in := s.Drawing(state, nil)
+	in := s.DrawingOf(view, state, nil)
 	scene, ok := Scene(in, view, drawing.Full(scale))
 	if !ok {
-		return nil, fmt.Errorf("no view %q; there are plan, left and right", view)
+		return nil, noView(view)
 	}
 	switch form {
 	case "svg":

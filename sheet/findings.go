@@ -4,12 +4,11 @@ import (
 	"slices"
 
 	"berthwright/check"
-	"berthwright/derive"
 )
 
 // Fit returns the fit concern, assessed when it is first asked for.
 func (s *Sheet) Fit() *check.Fit {
-	s.fitOnce.Do(func() { s.fit = check.AssessFit(derive.MakeFit(s.Build, s.ctx), s.Pack) })
+	s.fitOnce.Do(func() { s.fit = check.AssessFit(*s.fitIn(), s.Pack) })
 	return s.fit
 }
 
@@ -17,7 +16,7 @@ func (s *Sheet) Fit() *check.Fit {
 func (s *Sheet) Findings(moving bool) []check.Finding {
 	fit := (*check.Fit)(nil)
 	if moving {
-		fit = check.AssessFitMoving(derive.MakeFit(s.Build, s.ctx), s.Pack)
+		fit = s.shape()
 	} else {
 		fit = s.Fit()
 	}

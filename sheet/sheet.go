@@ -31,6 +31,8 @@ type Sheet struct {
 
 	fitOnce sync.Once
 	fit     *check.Fit
+
+	outlines outlines
 }
 
 // Assess assesses a build; rec may be nil. It never fails: what is missing or wrong is unknown, and named.

@@ -1,0 +1,26 @@
+package cli
+
+import (
+	"fmt"
+
+	"berthwright/sheet"
+	"berthwright/unit"
+)
+
+// viewAt is the view to draw; a section says where it is cut.
+func (c drawingCmd) viewAt() (string, error) {
+	if c.At == "" {
+		return c.View, nil
+	}
+	if c.View != "section" {
+		return "", usage{fmt.Sprintf("view %q is cut nowhere", c.View), "--at goes with --view section"}
+	}
+	x, err := unit.ParseLength(c.At)
+	if err != nil {
+		return "", usage{text: err.Error()}
+	}
+	if !(x >= -2*unit.Metre && x <= 12*unit.Metre) {
+		return "", usage{fmt.Sprintf("place %q is outside -2 m … 12 m", c.At), "it is measured rearwards from the front axle"}
+	}
+	return sheet.SectionView(x), nil
+}
