@@ -51,7 +51,7 @@ func (s *Server) getScene(_ http.ResponseWriter, r *http.Request) (any, error) {
 			return nil, err
 		}
 		var in drawing.Input
-		s.both(now, other, func(mine, theirs *sheet.Sheet) { in = mine.Drawing(derive.State(state), theirs) })
+		s.both(now, other, func(mine, theirs *sheet.Sheet) { in = mine.DrawingOf(view, derive.State(state), theirs) })
 		scene, ok := sheet.Scene(in, view, screen)
 		if !ok {
 			return nil, noView(view)

@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"berthwright/derive"
 	"berthwright/sheet"
@@ -34,7 +34,7 @@ func (s *Server) getPaper(w http.ResponseWriter, r *http.Request) (any, error) {
 	if view == "" {
 		view = sheet.Views[0]
 	}
-	if !slices.Contains(sheet.Views, view) {
+	if !sheet.HasView(view) {
 		return nil, noView(view)
 	}
 	from, now, err := s.pair(r)
@@ -45,7 +45,11 @@ func (s *Server) getPaper(w http.ResponseWriter, r *http.Request) (any, error) {
 	switch {
 	case name == "change.pdf":
 		asked.Set("from", from.id+"@"+strconv.Itoa(from.number))
-		asked.Set("title", r.URL.Query().Get("title"))
+		title := r.URL.Query().Get("title")
+		if len(title) > mostTitle || !utf8.ValidString(title) {
+			return nil, refuse(http.StatusUnprocessableEntity, "too-long", "the title of the change is too long", "")
+		}
+		asked.Set("title", title)
 	case strings.HasPrefix(name, "drawing."):
 		asked.Set("view", view)
 		asked.Set("state", state)

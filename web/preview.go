@@ -49,7 +49,7 @@ func (s *Server) postPreview(_ http.ResponseWriter, r *http.Request) (any, error
 		Findings: viewAll(then.Findings(true), sys), Added: viewAdded(then.Weight, sys), Marks: newMarks(now.file.Diags, diags)}
 	if in.View != "" {
 		before, ok := now.scene(in.View, stateOf(in.State), moving)
-		after, _ := sheet.Scene(then.Drawing(derive.State(stateOf(in.State)), nil), in.View, moving)
+		after, _ := sheet.Scene(then.DrawingOf(in.View, derive.State(stateOf(in.State)), nil), in.View, moving)
 		if !ok {
 			return nil, noView(in.View)
 		}

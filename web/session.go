@@ -76,7 +76,7 @@ func (r *revision) scene(view, state string, o drawing.Options) (drawing.Scene, 
 	if s, ok := r.scenes[key]; ok {
 		return s, true
 	}
-	s, ok := sheet.Scene(r.assess().Drawing(derive.State(state), nil), view, o)
+	s, ok := sheet.Scene(r.assess().DrawingOf(view, derive.State(state), nil), view, o)
 	if ok {
 		if r.scenes == nil {
 			r.scenes = map[string]drawing.Scene{}
