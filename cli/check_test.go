@@ -36,12 +36,12 @@ func TestPropExitCodesOfFaultsAndTwins(t *testing.T) {
 		first, _, _ := strings.Cut(expected, ";")
 		switch {
 		case advice[id]:
-			ask("check", "--only", "weight", build).want(t, ok)
+			ask("check", "--only", "weight", "--only", "weight", build).want(t, ok)
 		case strings.Contains(first, "is unknown"):
-			ask("check", "--only", "weight", build).want(t, ok)
-			ask("check", "--only", "weight", "--strict", build).want(t, failing)
+			ask("check", "--only", "weight", "--only", "weight", build).want(t, ok)
+			ask("check", "--only", "weight", "--only", "weight", "--strict", build).want(t, failing)
 		default:
-			a := ask("check", "--only", "weight", build).want(t, failing)
+			a := ask("check", "--only", "weight", "--only", "weight", build).want(t, failing)
 			if !regexp.MustCompile(`(?m)^does not hold  `).MatchString(a.out) {
 				t.Errorf("%s: no finding fails:\n%s", id, a.out)
 			}
@@ -49,7 +49,7 @@ func TestPropExitCodesOfFaultsAndTwins(t *testing.T) {
 				t.Errorf("%s: what fails is not counted: %q", id, a.err)
 			}
 		}
-		ask("check", "--only", "weight", fixed).want(t, ok)
+		ask("check", "--only", "weight", "--only", "weight", fixed).want(t, ok)
 	}
 }
 
@@ -185,7 +185,7 @@ func TestFrozenCheck(t *testing.T) {
 		"dunlin-check":    {"check", "--only", "weight", "../examples/dunlin.yaml"},
 		"avocet-check":    {"check", "--only", "weight", "../examples/avocet.yaml"},
 		"curlew-rear":     {"check", "--work", "weight.rear", "../examples/curlew.yaml"},
-		"rear-over-check": {"check", faulty},
+		"rear-over-check": {"check", "--only", "weight", faulty},
 		"rear-over-diff":  {"diff", faulty, mended},
 	} {
 		a := ask(args...)
