@@ -37,6 +37,11 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			s.fail(w, r, refuse(http.StatusMisdirectedRequest, "unknown-host", "this server does not answer to that host name", "open it by the address it printed when it started"))
 			return
 		}
+		if site := r.Header.Get("Sec-Fetch-Site"); strings.HasPrefix(r.URL.Path, "/api/") && site != "" && site != "same-origin" && site != "none" {
+			// Reading is refused too: a paper that is asked for is kept.
+			s.fail(w, r, refuse(http.StatusForbidden, "cross-origin", "another page asked for this", "open Berthwright itself and do it there"))
+			return
+		}
 		if r.Body != nil {
 			most := int64(mostBody)
 			if strings.HasSuffix(r.URL.Path, "/text") || r.URL.Path == "/api/import" || r.URL.Path == "/api/workshop" {

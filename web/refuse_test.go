@@ -34,6 +34,9 @@ func TestPropHostileRequestsAreRefused(t *testing.T) {
 	}
 	refused(w, http.StatusForbidden, "cross-origin", "POST", "/api/builds", NewBuild{Kind: "empty", Name: "x"}, "Origin", "http://evil.example")
 	refused(w, http.StatusForbidden, "cross-origin", "DELETE", "/api/builds/curlew", nil, "Sec-Fetch-Site", "cross-site")
+	refused(w, http.StatusForbidden, "cross-origin", "GET", "/api/builds/curlew/papers/placard.pdf", nil, "Sec-Fetch-Site", "cross-site")
+	refused(w, http.StatusForbidden, "cross-origin", "GET", "/api/builds", nil, "Sec-Fetch-Site", "same-site") // another port of this machine
+	refused(w, http.StatusUnprocessableEntity, "too-long", "GET", "/api/builds/curlew/papers/change.pdf?title="+strings.Repeat("x", 301), nil)
 	refused(w, http.StatusForbidden, "cross-origin", "PUT", "/api/builds/curlew/text", TextRequest{}, "Origin", "null")
 	if status, text, _ := w.ask("POST", "/api/builds", NewBuild{Kind: "empty", Name: "mine"}, "Origin", w.http.URL, "Sec-Fetch-Site", "same-origin"); status != 200 {
 		t.Errorf("the page's own request: %d %s", status, cut(string(text)))
