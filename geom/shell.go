@@ -91,7 +91,7 @@ func (p profile) at(z float64) float64 {
 // roofStart returns the index of the corner above which the profile goes inwards more than up.
 func (p profile) roofStart() int {
 	i := len(p) - 1
-	for i > 0 && p[i-1].x-p[i].x > p[i].y-p[i-1].y {
+	for i > 0 && p[i-1].x-p[i].x > p[i].y-p[i-1].y+Tolerance {
 		i--
 	}
 	return i
