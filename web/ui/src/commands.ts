@@ -52,6 +52,13 @@ export const commands: readonly Command[] = [
       else goToField(s, missing.path);
     },
   },
+  {
+    id: "chest",
+    title: "Open or shut the plan chest",
+    keys: ["alt+p"],
+    inFields: true,
+    run: (s) => s.chest.set(!s.chest.get()),
+  },
   { id: "light", title: "Day or night colours", keys: [], run: () => switchLight() },
   { id: "builds", title: "All builds", keys: ["alt+b"], inFields: true, run: () => go("#/") },
 ];

@@ -1,6 +1,6 @@
 import { type RefObject, useEffect, useRef, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
-import type { Scene } from "../api.gen";
+import type { Edit, Scene } from "../api.gen";
 import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
 import { type Hands, Stage } from "./stage";
@@ -49,14 +49,16 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
           made.patch(from, preview.changed ?? [], preview.gone ?? []),
         );
       },
-      moving: (edits) => previews?.ask(edits),
+      moving: (edits) => previews?.ask(inState(edits, session.state.get())),
       put: (row, edits) => {
         previews?.end(true);
         previews = null;
         const name = rows.current.find((one) => one.id === row)?.cells;
         const what = name?.what?.text ?? name?.name?.text ?? "item";
-        session.change(`move ${what}`, edits);
-        say(`${what} put down`);
+        const now = session.state.get();
+        const only = now === "travel" ? "" : `, in the ${now} state only`;
+        session.change(`move ${what}${only}`, inState(edits, now));
+        say(`${what} put down${only}`);
       },
       back: () => {
         previews?.end(false);
@@ -135,4 +137,9 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
       </p>
     </div>
   );
+}
+
+/** inState makes a move an exception of the state shown; travel is where things are unless something else is said. */
+function inState(edits: Edit[], state: string): Edit[] {
+  return state === "travel" ? edits : edits.map((edit) => ({ ...edit, state }));
 }

@@ -2,11 +2,11 @@
 // hands that move things. It lives outside React; React only gives it a place.
 
 import type { Edit, Prim, Scene } from "../api.gen";
-import { type Drag, type Input, inVan, onSheet, stride, turn } from "./drag";
+import { type Drag, type Input, onSheet, stride, turn } from "./drag";
+import { Holding, rowOf } from "./holding";
 import { type Dot, nearest, type Way } from "./nearest";
 import { isFar, number } from "./numbers";
 import { Picture } from "./picture";
-import { type Caught, caught, distinct, type Lines, type Side } from "./snap";
 import type { StripPlace } from "./strip";
 import { fit, type Port, pan, type Rect, toScreen, zoom } from "./viewport";
 
@@ -36,7 +36,7 @@ export class Stage {
   private port: Port = { x: 0, y: 0, k: 0.1 };
   private touched = false;
   private drag: Drag = { is: "idle" };
-  private holding: { picture: Picture; ids: string[]; lines: Lines; x: Side; y: Side } | null = null;
+  private holding: Holding | null = null;
   private pressedAt: [number, number] = [0, 0];
   private pointers = new Map<number, [number, number]>();
   private panning = false;
@@ -329,20 +329,7 @@ export class Stage {
     }
     const box = found.picture.box(found.prim.id);
     if (box === null) return this.forget();
-    const ids = [found.prim.id, `label:${row}`];
-    this.holding = {
-      picture: found.picture,
-      ids,
-      lines: this.lines(found.picture, ids),
-      x: { lo: box.x0, hi: box.x1 },
-      y: { lo: box.y0, hi: box.y1 },
-    };
-    for (const id of ids) {
-      const node = found.picture.node(id);
-      if (node === undefined) continue;
-      node.classList.add("held");
-      found.picture.root.append(node); // on top of everything while it is held
-    }
+    this.holding = new Holding(found.picture, row, box);
     if (document.activeElement !== found.node) found.node.focus({ preventScroll: true });
     this.svg.classList.add("moving");
     this.hands.selected(row);
@@ -354,42 +341,18 @@ export class Stage {
     this.drag = { is: "idle" };
   }
 
-  /** lines are the walls, the lines people tape from, and the faces of the neighbours. */
-  private lines(picture: Picture, without: readonly string[]): Lines {
-    const xs: number[] = [];
-    const ys: number[] = [];
-    for (const prim of picture.prims()) {
-      const datum = prim.kind === "path" && (prim.role === "datum" || prim.id.startsWith("van/wall"));
-      const face = prim.kind === "group" && prim.id.startsWith("item:") && !without.includes(prim.id);
-      if (!datum && !face) continue;
-      const box = picture.box(prim.id);
-      if (box === null) continue;
-      if (face || box.x1 - box.x0 < 60) xs.push(box.x0, box.x1);
-      if (face || box.y1 - box.y0 < 60) ys.push(box.y0, box.y1);
-    }
-    return { xs: distinct(xs), ys: distinct(ys) };
-  }
-
-  private edits(row: string, dx: number, dy: number): Edit[] {
-    const view = this.holding?.picture.view ?? "plan";
-    return [{ kind: "move", row, ...inVan(view, dx, dy) } as Edit];
-  }
-
   private moved(dx: number, dy: number): void {
     const holding = this.holding;
     if (holding === null) return;
-    for (const id of holding.ids)
-      holding.picture.node(id)?.setAttribute("transform", `translate(${dx} ${dy})`);
-    this.hands.moving(this.edits(rowOf(holding.picture.prim(holding.ids[0] ?? "")), dx, dy));
+    holding.shift(dx, dy);
+    this.hands.moving([holding.edit(dx, dy)]);
   }
 
   private put(dx: number, dy: number): void {
     const holding = this.holding;
     if (holding === null) return;
-    const row = rowOf(holding.picture.prim(holding.ids[0] ?? ""));
-    const edits = this.edits(row, dx, dy);
     this.release(false);
-    this.hands.put(row, edits);
+    this.hands.put(holding.row, [holding.edit(dx, dy)]);
   }
 
   /** release lets go; what was put down stays where it is until the new scene comes. */
@@ -398,21 +361,16 @@ export class Stage {
     this.holding = null;
     this.svg.classList.remove("moving");
     this.guide.setAttribute("d", "");
-    if (holding === null) return;
-    for (const id of holding.ids) {
-      const node = holding.picture.node(id);
-      node?.classList.remove("held");
-      if (back) node?.removeAttribute("transform");
-    }
-    if (!back) this.left = holding;
+    holding?.letGo();
+    if (back) holding?.unshift();
+    else this.left = holding;
   }
 
-  private left: { picture: Picture; ids: string[] } | null = null;
+  private left: Holding | null = null;
 
-  /** settled takes away the transforms of what was put down, once its new place has been drawn. */
+  /** settled takes away the shift of what was put down, once its new place has been drawn. */
   settled(): void {
-    if (this.left === null) return;
-    for (const id of this.left.ids) this.left.picture.node(id)?.removeAttribute("transform");
+    this.left?.unshift();
     this.left = null;
   }
 
@@ -422,8 +380,11 @@ export class Stage {
     const k = this.port.k;
     const reach = 7 / k;
     const whole = (mm: number) => Math.round(mm);
-    const x: Caught = caught(holding.x, whole((px - this.pressedAt[0]) / k), holding.lines.xs, reach);
-    const y: Caught = caught(holding.y, whole((py - this.pressedAt[1]) / k), holding.lines.ys, reach);
+    const { x, y } = holding.snapped(
+      whole((px - this.pressedAt[0]) / k),
+      whole((py - this.pressedAt[1]) / k),
+      reach,
+    );
     this.turn({ do: "to", dx: x.by, dy: y.by });
     const [ox, oy] = this.offset.get(holding.picture.view) ?? [0, 0];
     const { y0, y1, x0, x1 } = this.bounds.get(holding.picture.view) ?? holding.picture.extent;
@@ -576,10 +537,3 @@ const ways: Record<string, { way: Way; dx: number; dy: number }> = {
   ArrowUp: { way: "up", dx: 0, dy: -1 },
   ArrowDown: { way: "down", dx: 0, dy: 1 },
 };
-
-/** rowOf is the row of the kit a group stands for, or "". */
-export function rowOf(prim: Prim | undefined): string {
-  if (prim === undefined || !prim.id.startsWith("item:")) return "";
-  const last = prim.path?.split(/[/.]/).at(-1);
-  return last === undefined || last === "" ? prim.id.slice("item:".length) : last;
-}

@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useState } from "react";
 import { Grid } from "../grid/Grid";
 import { PasteDialog } from "../grid/PasteDialog";
 import { useCell } from "../store/cell";
@@ -17,19 +17,8 @@ export function Kit() {
   const session = useSession();
   const selected = useCell(session.selected);
   const [pasted, setPasted] = useState<{ text: string; after: string } | null>(null);
-  const [chest, openChest] = useState(false);
+  const chest = useCell(session.chest);
   const kit = view.kit;
-
-  useEffect(() => {
-    const key = (event: KeyboardEvent) => {
-      if (event.altKey && event.code === "KeyP") {
-        event.preventDefault();
-        openChest((was) => !was);
-      }
-    };
-    window.addEventListener("keydown", key);
-    return () => window.removeEventListener("keydown", key);
-  }, []);
 
   return (
     <div className="kit">
@@ -41,7 +30,12 @@ export function Kit() {
             again · Ctrl+Delete takes out
           </span>
         </p>
-        <button type="button" className="word" aria-expanded={chest} onClick={() => openChest(!chest)}>
+        <button
+          type="button"
+          className="word"
+          aria-expanded={chest}
+          onClick={() => session.chest.set(!chest)}
+        >
           Plan chest
         </button>
       </div>
@@ -58,7 +52,7 @@ export function Kit() {
       {pasted !== null && (
         <PasteDialog grid={kit} text={pasted.text} after={pasted.after} onClose={() => setPasted(null)} />
       )}
-      {chest && <PlanChest onClose={() => openChest(false)} />}
+      {chest && <PlanChest onClose={() => session.chest.set(false)} />}
     </div>
   );
 }

@@ -23,7 +23,7 @@ export function Weight() {
   const selected = useCell(session.selected);
   const [side, setSide] = useState(firstView);
   const [face, setFace] = useState("drawing");
-  const [chest, openChest] = useState(false);
+  const chest = useCell(session.chest);
   const [noted, setNoted] = useState("");
   const [lines, setLines] = useState<Leader[]>([]);
   const box = useRef<HTMLDivElement>(null);
@@ -89,7 +89,12 @@ export function Weight() {
               · Esc puts back
             </span>
           )}
-          <button type="button" className="word" aria-expanded={chest} onClick={() => openChest(!chest)}>
+          <button
+            type="button"
+            className="word"
+            aria-expanded={chest}
+            onClick={() => session.chest.set(!chest)}
+          >
             Plan chest
           </button>
         </span>
@@ -117,7 +122,7 @@ export function Weight() {
           </svg>
         </div>
       )}
-      {chest && <PlanChest onClose={() => openChest(false)} />}
+      {chest && <PlanChest onClose={() => session.chest.set(false)} />}
     </div>
   );
 }

@@ -38,6 +38,8 @@ export class Session {
   readonly state = new Cell("travel");
   readonly selected = new Cell("");
   readonly slip = new Cell("");
+  /** the plan chest stands open */
+  readonly chest = new Cell(false);
   private readonly queue: Queue;
   private source: EventSource | null = null;
   private closed = false;
