@@ -22,6 +22,9 @@ func TestPropChangeIsKeptShownAndTakenBack(t *testing.T) {
 	if reflect.DeepEqual(r.View.Title, v.Title) && reflect.DeepEqual(r.View.Axles, v.Axles) {
 		t.Error("a heavier fridge changes no figure")
 	}
+	if same := w.change("c1-again", "page", 2, cellEdit("fridge", "mass", "25,5")); same.View.Revision != 2 {
+		t.Errorf("typing what stands there makes revision %d", same.View.Revision)
+	}
 	u := must[ChangeResult](w, "POST", "/api/builds/curlew/undo", UndoRequest{ID: "u1", Client: "page", Base: 2})
 	if got := must[TextView](w, "GET", "/api/builds/curlew/text", nil).Text; got != before || u.View.Revision != 3 || u.View.CanUndo != "" || u.View.CanRedo != "change c1" {
 		t.Errorf("undo: revision %d, undo %q redo %q, same text %v", u.View.Revision, u.View.CanUndo, u.View.CanRedo, got == before)

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -105,7 +106,7 @@ func (s *Server) tryChange(ctx context.Context, id string, in ChangeRequest, ges
 	return s.result(ctx, made, in.Client, stateOf(in.State), out.Made, out.Refused)
 }
 
-// apply does operations on a revision and keeps what comes of them. Without operations nothing is kept.
+// apply does operations on a revision and keeps what comes of them. Where they change nothing, nothing is kept.
 func (s *Server) apply(ctx context.Context, now *revision, ops []doc.Op, change, client string, kind store.Kind, undoes int, title string, d done) (*revision, error) {
 	if len(ops) == 0 {
 		return now, nil
@@ -113,6 +114,9 @@ func (s *Server) apply(ctx context.Context, now *revision, ops []doc.Op, change,
 	f, inverse, err := now.file.Apply(doc.Change{ID: change, Base: now.number, Title: title, Ops: ops})
 	if err != nil {
 		return nil, asClash(err, now)
+	}
+	if kind == store.Made && bytes.Equal(f.Text, now.file.Text) { // what was typed stands there already
+		return now, nil
 	}
 	if len(f.Text) > mostText {
 		return nil, refuse(http.StatusRequestEntityTooLarge, "too-large", "the text would be longer than 2 MB", "")
