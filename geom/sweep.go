@@ -201,27 +201,6 @@ func (s Sweep) slideMeets(t Solid) (Contact, bool) {
 	return Contact{Travel: down(least * move.length())}, true
 }
 
-// Bounds returns a box around the whole way, at most 1 mm too large.
-func (s Sweep) Bounds() (Box3, error) {
-	o, err := s.Outline(unit.Millimetre)
-	if err != nil {
-		return Box3{}, err
-	}
-	low, high := s.low, s.high
-	if s.kind == tip {
-		low, high = math.Inf(1), math.Inf(-1)
-		for _, p := range sweptOutline(s.body, s.hinge, s.angle, unit.Millimetre.Metres()) {
-			low, high = math.Min(low, p.y), math.Max(high, p.y)
-		}
-	}
-	least, most := o.Bounds()
-	b := Box3{Vec3{least.X, least.Y, -up(-low)}, Vec3{most.X, most.Y, up(high)}}
-	if s.kind == slide {
-		b.Min.Z, b.Max.Z = s.start.Low+min(s.travel.Z, 0), s.start.High+max(s.travel.Z, 0)
-	}
-	return b, nil
-}
-
 // Outline returns what the part sweeps in plan, never smaller than it is and at most excess larger (at least 0.1 mm). The
 // hole in the middle of a ring is filled.
 func (s Sweep) Outline(excess unit.Length) (Outline, error) {
