@@ -97,6 +97,9 @@ func (w *Weight) openLoads(out []Subject, total bool) []Subject {
 // open reports whether an input of the plan is missing, so that margins cannot be said.
 func (w *Weight) open() bool { return len(w.openLoads(nil, false)) > 0 }
 
+// Unsure reports whether an input of the plan or of the sum is missing, so that no margin can be said to hold.
+func (w *Weight) Unsure() bool { return w.open() }
+
 // grows reports whether nothing that is missing could lower what a measure reads, so that the figure is the least it can
 // be. What may be aboard need not be; what is fitted adds where its lever is not negative; what would be taken off lowers
 // the total; and where a place is missing, or an allowance would shrink by the missing mass, an axle may go either way.
