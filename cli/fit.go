@@ -24,3 +24,19 @@ func (c drawingCmd) viewAt() (string, error) {
 	}
 	return sheet.SectionView(x), nil
 }
+
+type holesCmd struct{ onePaper }
+
+type templatesCmd struct{ onePaper }
+
+type fixingCmd struct{ onePaper }
+
+type statesCmd struct{ onePaper }
+
+func (c holesCmd) Run(e *env) error { return c.print(e, (*sheet.Sheet).HoleRegister) }
+
+func (c templatesCmd) Run(e *env) error { return c.print(e, (*sheet.Sheet).Templates) }
+
+func (c fixingCmd) Run(e *env) error { return c.print(e, (*sheet.Sheet).FixingMap) }
+
+func (c statesCmd) Run(e *env) error { return c.print(e, (*sheet.Sheet).StateSheets) }

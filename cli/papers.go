@@ -12,9 +12,13 @@ import (
 )
 
 type papersCmd struct {
-	Mass    massCmd    `cmd:"" help:"Mass statement."`
-	Placard placardCmd `cmd:"" help:"Loading placard."`
-	Change  changeCmd  `cmd:"" help:"Change slip, for signature."`
+	Mass      massCmd      `cmd:"" help:"Mass statement."`
+	Placard   placardCmd   `cmd:"" help:"Loading placard."`
+	Change    changeCmd    `cmd:"" help:"Change slip, for signature."`
+	Holes     holesCmd     `cmd:"" help:"Hole register: every hole to cut, with what must be known first."`
+	Templates templatesCmd `cmd:"" help:"Templates of the holes at true size, on tiled A4 pages."`
+	Fixing    fixingCmd    `cmd:"" help:"Fixing map of each wall, before the lining goes on."`
+	States    statesCmd    `cmd:"" help:"Plan, elevations and sections in each state."`
 }
 
 // paperFlags holds what every paper needs.

@@ -1,0 +1,403 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"berthwright/check"
+	"berthwright/derive"
+	"berthwright/drawing"
+	"berthwright/paper"
+	"berthwright/unit"
+)
+
+// fitStatus is how far a paper that touches the shell may be relied on, and why not further. A generic shell grants nothing: at
+// most for quotation (design.md 2.8).
+func (s *Sheet) fitStatus(holes bool) (check.Status, []string) {
+	f := s.fitIn()
+	var talk, quote []string
+	switch {
+	case !f.Shell.Known:
+		talk = append(talk, "no inner cross-section of this van is measured, and its class gives none")
+	case f.Shell.From == "class" || f.Shell.From == "":
+		quote = append(quote, "the inner shape is that of a class of van: no cut-out, no hard point, no pillar and no clear space under the floor is granted by it; measure this van")
+	case f.Shell.From == "instruction":
+		quote = append(quote, "the inner shape is from the base maker's instruction, not measured on this van")
+	}
+	for _, l := range []struct {
+		v    derive.Val[unit.Length]
+		name string
+	}{{s.van.Bulkhead, "the bulkhead line"}, {s.van.RearDoor, "the rear door line"}, {s.van.Finished, "the finished floor"}} {
+		switch {
+		case !l.v.Known():
+			talk = append(talk, l.name+" is not known")
+		case l.v.How == derive.Assumed:
+			quote = append(quote, l.name+" is assumed, not measured")
+		}
+	}
+	if holes {
+		for i, h := range f.Holes {
+			switch {
+			case !h.Known:
+				quote = append(quote, holeMark(i)+" "+h.Name+" has no size or no place")
+			case h.Hole.Behind == "" || h.Hole.Looked == "":
+				quote = append(quote, "nobody is named who looked behind "+holeMark(i)+" "+h.Name)
+			}
+		}
+	}
+	switch {
+	case len(talk) > 0:
+		return check.ForTalk, append(talk, quote...)
+	case len(quote) > 0:
+		return check.ForQuotation, quote
+	}
+	return check.ForBuilding, nil
+}
+
+func (s *Sheet) fitHead(i Issue, holes bool) (paper.Head, []string) {
+	h := s.head(i)
+	status, why := s.fitStatus(holes)
+	h.Status = status.String()
+	return h, why
+}
+
+// feature is something one can touch and tape from on a face.
+type feature struct {
+	name string
+	at   unit.Length
+}
+
+// nearest says how far an edge of a hole is from the nearest feature before or behind it.
+func nearest(lo, hi unit.Length, fs []feature, near, far string, sys unit.System) string {
+	best, words := unit.Length(1<<62), ""
+	for _, f := range fs {
+		for _, d := range []struct {
+			l    unit.Length
+			edge string
+		}{{lo - f.at, near}, {f.at - hi, far}} {
+			if d.l >= 0 && d.l < best {
+				best, words = d.l, unit.Format(d.l, sys, -1)+" from the "+f.name+" to the "+d.edge
+			}
+		}
+	}
+	return words
+}
+
+// holeMeasures are two dimensions of a hole from features one can touch on the face it is marked on.
+func (s *Sheet) holeMeasures(h *derive.FitHole) [2]string {
+	sys, v, f := s.System(), s.van, s.fitIn()
+	outside := h.Hole.CutFrom != "inside"
+	var along, up []feature
+	line := func(to *[]feature, name string, x derive.Val[unit.Length]) {
+		if x.Known() {
+			*to = append(*to, feature{name, x.V})
+		}
+	}
+	for _, d := range f.Doors {
+		o := d.Opening
+		from, okF := o.From.Get()
+		to, okT := o.To.Get()
+		if o.Side != h.Hole.Face || !okF || !okT || o.Kind == "step" {
+			continue
+		}
+		name := strings.ReplaceAll(o.Kind, "-", " ")
+		if h.Hole.Face == "left" || h.Hole.Face == "right" {
+			along = append(along, feature{"front edge of the " + name + " opening", from}, feature{"rear edge of the " + name + " opening", to})
+		}
+		if low, ok := o.Low.Get(); ok {
+			up = append(up, feature{"sill of the " + name, low})
+		}
+	}
+	if !outside {
+		for _, m := range f.Frames {
+			if x, ok := m.Frame.X.Get(); ok && m.Frame.Side == h.Hole.Face {
+				half := m.Frame.Width.Else(0).Half()
+				place := unit.Format(x-v.Bulkhead.V, sys, -1) + " behind the bulkhead line"
+				along = append(along, feature{"rear face of the " + m.Frame.Kind + " " + place, x + half}, feature{"front face of the " + m.Frame.Kind + " " + place, x - half})
+			}
+		}
+	}
+	line(&along, "rear door line", v.RearDoor)
+	if !outside || len(along) < 2 {
+		line(&along, "bulkhead line", v.Bulkhead)
+	}
+	if len(up) == 0 || !outside {
+		up = append(up, feature{"bare floor, carried through a pilot hole", 0})
+		if !outside {
+			up[len(up)-1].name = "bare floor"
+		}
+	}
+	middle := []feature{{"centre line (middle of the rear door posts)", 0}}
+	across := func(lo, hi unit.Length) string {
+		if lo < 0 && hi > 0 {
+			mid := lo + (hi - lo).Half()
+			if mid == 0 {
+				return "its middle on the centre line (middle of the rear door posts)"
+			}
+			side := "right"
+			if mid < 0 {
+				side = "left"
+			}
+			return "its middle " + unit.Format(off(mid), sys, -1) + " " + side + " of the centre line (middle of the rear door posts)"
+		}
+		return nearest(lo, hi, middle, "left edge", "right edge", sys)
+	}
+	switch h.Hole.Face {
+	case "roof", "floor":
+		return [2]string{nearest(h.From.X, h.To.X, along, "front edge", "rear edge", sys), across(h.From.Y, h.To.Y)}
+	case "rear":
+		return [2]string{across(h.From.X, h.To.X), nearest(h.From.Y, h.To.Y, up, "lower edge", "upper edge", sys)}
+	}
+	return [2]string{nearest(h.From.X, h.To.X, along, "front edge", "rear edge", sys), nearest(h.From.Y, h.To.Y, up, "lower edge", "upper edge", sys)}
+}
+
+var faceWords = map[string]string{"left": "left side", "right": "right side", "roof": "roof", "floor": "floor", "rear": "rear doors", "inside": "inside"}
+
+// holeSize words the size of a hole in its face.
+func holeSize(h *derive.FitHole, sys unit.System) string {
+	a, okA := h.Hole.Along.Get()
+	c, okC := h.Hole.Up.Get()
+	if !okA || !okC {
+		return ""
+	}
+	if r, ok := h.Hole.Radius.Get(); ok && a == c && r >= a.Half() {
+		return "Ø " + unit.Format(a, sys, -1)
+	}
+	words := map[string]string{"roof": "along × across", "floor": "along × across", "rear": "across × up"}[h.Hole.Face]
+	if words == "" {
+		words = "along × up"
+	}
+	return strings.TrimSuffix(unit.Format(a, sys, -1), unit.Space+"mm") + " × " + unit.Format(c, sys, -1) + ", " + words
+}
+
+// granted names the grant of the base maker that a hole lies in.
+func (s *Sheet) granted(h *derive.FitHole) string {
+	for _, g := range s.fitIn().Allowed {
+		a := g.Allowed
+		if a.Kind == "cut-out" && a.Side == h.Hole.Face && h.Known && a.From.Else(0) <= h.From.X && a.To.Else(0) >= h.To.X && a.Low.Else(0) <= h.From.Y && a.High.Else(0) >= h.To.Y {
+			return a.Paper
+		}
+	}
+	return ""
+}
+
+// HoleRegister sets the hole register as a PDF.
+func (s *Sheet) HoleRegister(i Issue) ([]byte, error) {
+	sys := s.System()
+	head, why := s.fitHead(i, true)
+	r := paper.Register{Head: head, Why: why}
+	holes := s.fitIn().Holes
+	for k := range holes {
+		h := &holes[k]
+		row := paper.RegisterHole{Mark: holeMark(k), Name: h.Name, Face: faceWords[h.Hole.Face], Size: holeSize(h, sys), CutFrom: h.Hole.CutFrom,
+			Behind: h.Hole.Behind, Looked: h.Hole.Looked, Edge: h.Hole.Edge, Sealant: h.Hole.Sealant, Granted: s.granted(h)}
+		if l, ok := h.Hole.Radius.Get(); ok {
+			row.Radius = "radius " + unit.Format(l, sys, -1)
+		}
+		if l, ok := h.Hole.Frame.Get(); ok {
+			row.Frame = unit.Format(l, sys, -1) + " all round"
+		}
+		if h.Known {
+			row.From = s.holeMeasures(h)
+		}
+		r.Holes = append(r.Holes, row)
+	}
+	r.Sign = []paper.Signature{{Role: "marked by"}, {Role: "looked behind, second person"}, {Role: "cut by"}}
+	return paper.HoleRegister(r)
+}
+
+// Templates sets the templates of every hole at true size as a PDF.
+func (s *Sheet) Templates(i Issue) ([]byte, error) {
+	sys := s.System()
+	head, _ := s.fitHead(i, true)
+	t := paper.TemplateSet{Head: head}
+	holes := s.fitIn().Holes
+	for k := range holes {
+		h := &holes[k]
+		if !h.Known {
+			continue
+		}
+		m := s.holeMeasures(h)
+		row := paper.TemplateHole{Mark: holeMark(k), Name: h.Name, Wide: h.Hole.Along.Else(0), High: h.Hole.Up.Else(0), Radius: h.Hole.Radius.Else(0), Frame: h.Hole.Frame.Else(0),
+			Size: holeSize(h, sys), Measure: m[:]}
+		row.Left, row.Right, row.Up, row.Seen = templateWays(h.Hole.Face, h.Hole.CutFrom == "inside")
+		t.Holes = append(t.Holes, row)
+	}
+	return paper.Templates(t)
+}
+
+// templateWays says what lies to the left, to the right and at the top of a template, seen from where it is marked.
+func templateWays(face string, inside bool) (left, right, up, seen string) {
+	left, right, up = "front", "rear", "up"
+	flip := inside
+	switch face {
+	case "right":
+		flip = !inside
+	case "roof":
+		up = "right side of the van"
+		if inside {
+			up = "left side of the van"
+		}
+		flip = false
+	case "floor":
+		up, flip = "right side of the van", false
+	case "rear":
+		left, right = "left side of the van", "right side of the van"
+	}
+	if flip {
+		left, right = right, left
+	}
+	seen = faceWords[face] + ", marked and cut from outside"
+	if inside {
+		seen = faceWords[face] + ", marked and cut from inside"
+	}
+	return left, right, up, seen
+}
+
+// FixingMap sets the fixing map as a PDF: left wall, right wall, then floor and roof.
+func (s *Sheet) FixingMap(i Issue) ([]byte, error) {
+	head, why := s.fitHead(i, false)
+	set := paper.FixingSet{Head: head, Why: why, Sign: []paper.Signature{{Role: "foreman"}, {Role: "electrician, for the wires"}, {Role: "gas engineer, for the pipes"}}}
+	for _, w := range []struct{ view, name string }{{"wall-left", "left wall"}, {"wall-right", "right wall"}, {"", "floor, roof and seats"}} {
+		p := paper.FixingWall{Name: w.name}
+		if w.view != "" {
+			in := s.DrawingOf(w.view, derive.Travel, nil)
+			p.Scene = fitInto(paper.MapWidth, paper.MapHeight, func(by float64) drawing.Scene {
+				o := drawing.Options{Scale: by, Grid: true, Dimensions: true, Labels: true, Fixings: true}
+				sc, _ := Scene(in, w.view, o)
+				return sc
+			})
+		}
+		p.Rows = s.fixingRows(w.view)
+		set.Walls = append(set.Walls, p)
+	}
+	return paper.FixingMap(set)
+}
+
+// fitInto draws at the largest usual scale at which a scene fits; nothing when none does.
+func fitInto(w, h float64, draw func(by float64) drawing.Scene) drawing.Scene {
+	for _, by := range scales {
+		if s := draw(by); s.Extent.W()/by <= w && s.Extent.H()/by <= h {
+			return s
+		}
+	}
+	return drawing.Scene{}
+}
+
+// fixingRows lists what is fixed to a wall ("": to floor, roof, or from wall to wall outside).
+func (s *Sheet) fixingRows(view string) []paper.FixingRow {
+	sys, f := s.System(), s.fitIn()
+	placed := s.Placed(derive.Travel)
+	var out []paper.FixingRow
+	van := drawVan(s.van)
+	for k := range f.Fixings {
+		x := &f.Fixings[k]
+		at := slices.IndexFunc(placed, func(p derive.Placed) bool { return p.Item.ID == x.ID })
+		if !x.Given || at < 0 || fixedWords(placed[at].Item) == "" {
+			continue
+		}
+		p := &placed[at]
+		t, ok := thing(p, s.van, sys)
+		left, right := ok && drawing.AtWall(t, van, true), ok && drawing.AtWall(t, van, false)
+		if p.Item.On != "" && p.Item.On != "inside" || x.Fixing.Into == "floor" || x.Fixing.Into == "rail" {
+			left, right = false, false
+		}
+		switch {
+		case view == "wall-left" && !left, view == "wall-right" && !right, view == "" && (left || right):
+			continue
+		}
+		row := paper.FixingRow{Number: strconv.Itoa(p.Number), Name: x.Name, Mass: bare(x.Mass, 1, sys), Size: x.Fixing.Size, Into: x.Fixing.Into, Paper: x.Fixing.Paper}
+		if left && right {
+			row.Name += " (to both walls)"
+		}
+		if n, ok := x.Fixing.Count.Get(); ok {
+			row.Count = strconv.Itoa(n)
+		}
+		var words []string
+		for j, t := range s.Tapes(p, derive.Travel) {
+			if j < 3 {
+				words = append(words, t.Text)
+			}
+		}
+		row.Place = strings.Join(words, "; ")
+		out = append(out, row)
+	}
+	return out
+}
+
+// StateSheets sets a set of sheets as one PDF: plan, both elevations, both inner walls and three sections in each of the states
+// travel, camp and night, at true scale.
+func (s *Sheet) StateSheets(i Issue) ([]byte, error) {
+	head, why := s.fitHead(i, false)
+	var views []drawing.Scene
+	var parts []drawing.Part
+	for _, state := range [...]derive.State{derive.Travel, derive.Camp, derive.Night} {
+		for _, v := range Views {
+			if v == "section" {
+				continue
+			}
+			in := s.DrawingOf(v, state, nil)
+			if v == "plan" && parts == nil {
+				parts = drawing.Parts(in)
+			}
+			o := drawing.Full(20)
+			if state != derive.Travel {
+				o.Band = false // what is spread along the van does not move
+			}
+			sc, _ := Scene(in, v, o)
+			views = append(views, sc)
+		}
+		if sc, ok := s.threeSections(state); ok {
+			views = append(views, sc)
+		}
+	}
+	notes := []string{"Look and feel behind both faces", "before you cut or drill."}
+	for _, w := range why {
+		notes = append(notes, wrapNote("Not for building: "+w)...)
+	}
+	pages, err := drawing.Sheets(views, parts, drawing.SheetInfo{Workshop: head.Workshop, Build: head.Build, Title: "states", Status: head.Status,
+		Revision: head.Revision, Date: head.Date, Hash: head.Hash, Program: head.Program, System: s.System(), Notes: notes})
+	if err != nil {
+		return nil, err
+	}
+	return drawing.PDF(pages, drawing.Meta{Title: head.Build + ": states", Subject: "Plan, elevations and sections in each state", Author: head.Workshop, Program: Program, Date: i.Made, Language: "en"})
+}
+
+// wrapNote breaks a note into lines for the margin of a sheet.
+func wrapNote(words string) []string {
+	const most = 40
+	var out []string
+	line := ""
+	for _, w := range strings.Fields(words) {
+		if line != "" && len(line)+1+len(w) > most {
+			out = append(out, line)
+			line = ""
+		}
+		line = strings.TrimSpace(line + " " + w)
+	}
+	return append(out, line)
+}
+
+// threeSections puts the sections at the three stations side by side.
+func (s *Sheet) threeSections(state derive.State) (drawing.Scene, bool) {
+	at := s.Stations()
+	if len(at) != 3 {
+		return drawing.Scene{}, false
+	}
+	in := s.Drawing(state, nil)
+	in.Cuts = s.cuts(state, at)
+	var out drawing.Scene
+	for _, by := range scales {
+		var all []drawing.Scene
+		for _, x := range at {
+			all = append(all, drawing.Section(in, x, drawing.Full(by)))
+		}
+		out = drawing.Beside("sections", fmt.Sprintf("sections at %d stations, looking forward", len(all)), all)
+		if out.Extent.W()/by <= drawing.SheetRoom && out.Extent.H()/by <= 260 {
+			break
+		}
+	}
+	return out, true
+}
