@@ -187,7 +187,7 @@ func roofOver(st []Station, x, y, start float64) float64 {
 func TestPropFitEqualsDenseSampling(t *testing.T) {
 	r := random(30)
 	inside, walls, roofs := 0, 0, 0
-	for i := range 250 {
+	for i := range 140 {
 		st := randomStations(r, i%2 == 0)
 		s := must(NewShell(st))
 		first, last, _ := s.Stretch()
@@ -208,8 +208,8 @@ func TestPropFitEqualsDenseSampling(t *testing.T) {
 		each := func(see func(x, y float64, p *span)) {
 			for j, p := range pts {
 				q := pts[(j+1)%len(pts)]
-				for k := range 80 {
-					v := p.to(q, (float64(k)+0.5)/80)
+				for k := range 40 {
+					v := p.to(q, (float64(k)+0.5)/40)
 					for m := range s.spans {
 						if sp := &s.spans[m]; sp.x0 <= v.x && v.x <= sp.x1 {
 							see(v.x, v.y, sp)
@@ -222,8 +222,8 @@ func TestPropFitEqualsDenseSampling(t *testing.T) {
 		z0, z1 := b.Low.Metres(), b.High.Metres()
 		each(func(x, y float64, sp *span) {
 			for k := range worst {
-				for m := range 81 {
-					z := lerp(math.Min(z0, sp.roof[k]), math.Min(z1, sp.roof[k]), float64(m)/80)
+				for m := range 41 {
+					z := lerp(math.Min(z0, sp.roof[k]), math.Min(z1, sp.roof[k]), float64(m)/40)
 					w, _ := plainWall(st, k, x, z)
 					worst[k] = math.Max(worst[k], outwardsOf(k, pt{x, y})-w)
 				}

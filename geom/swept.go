@@ -71,11 +71,11 @@ func sweptAbout(body []pt, angle, excess float64) []pt {
 	}
 	poly := outer(arcs, first, last, excess)
 	if inside > -Tolerance {
-		return append(poly, pt{})
+		return thinnedRing(append(poly, pt{}))
 	}
 	rim := inner(arcs, first, last, excess)
 	slices.Reverse(rim)
-	return append(poly, rim...)
+	return thinnedRing(append(poly, rim...))
 }
 
 // arcsOf returns the curves of a body that turns, and the directions it covers altogether.
