@@ -1,6 +1,7 @@
 import { Fragment, type ReactNode, useEffect, useRef, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
 import type { Slip, SlipLine, SlipTable } from "../api.gen";
+import { Scroll } from "../bits/Scroll";
 import { goToField } from "../form/jump";
 import { useCell } from "../store/cell";
 import { useSession, useShown } from "../store/open";
@@ -183,7 +184,7 @@ function Table({ table }: { table: SlipTable }) {
   return (
     <section className="part">
       <h3>{table.title}</h3>
-      <div className="scroll">
+      <Scroll label={table.title}>
         <table className="schedule">
           <thead>
             <tr>
@@ -207,7 +208,7 @@ function Table({ table }: { table: SlipTable }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
     </section>
   );
 }

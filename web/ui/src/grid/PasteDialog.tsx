@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from "react";
 import { Dialog, Heading, Modal, ModalOverlay } from "react-aria-components";
 import { api, Lost, Refused } from "../api/client";
 import type { GridView, PasteMatch } from "../api.gen";
+import { Scroll } from "../bits/Scroll";
 import { useSession } from "../store/open";
 
 interface Props {
@@ -66,7 +67,7 @@ export function PasteDialog({ grid, text, after, onClose }: Props) {
           {said !== "" && <p role="alert">{said}</p>}
           {found !== null && (
             <>
-              <div className="scroll">
+              <Scroll label="the pasted table">
                 <table className="schedule matcher">
                   <thead>
                     <tr>
@@ -107,7 +108,7 @@ export function PasteDialog({ grid, text, after, onClose }: Props) {
                     ))}
                   </tbody>
                 </table>
-              </div>
+              </Scroll>
               {bad.length > 0 && (
                 <p>
                   {bad.length === 1 ? "One cell" : `${bad.length} cells`} cannot be read as typed; they are

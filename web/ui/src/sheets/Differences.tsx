@@ -1,6 +1,7 @@
 import { useEffect, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
 import type { DiffRow, DiffView } from "../api.gen";
+import { Scroll } from "../bits/Scroll";
 import { Surface } from "../drawing/Surface";
 import { useSession, useView } from "../store/open";
 import { when } from "./Builds";
@@ -74,7 +75,7 @@ export function Differences() {
 function Rows({ rows, none, wrap = false }: { rows: DiffRow[]; none: string; wrap?: boolean }) {
   if (rows.length === 0) return <p className="none">{none}</p>;
   return (
-    <div className="scroll">
+    <Scroll label="differences">
       <table className={wrap ? "schedule wrap" : "schedule"}>
         <thead>
           <tr>
@@ -97,6 +98,6 @@ function Rows({ rows, none, wrap = false }: { rows: DiffRow[]; none: string; wra
           ))}
         </tbody>
       </table>
-    </div>
+    </Scroll>
   );
 }

@@ -2,6 +2,7 @@ import { type FormEvent, useEffect, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
 import type { FieldView, RecordView } from "../api.gen";
 import { Figure } from "../bits/Figure";
+import { Scroll } from "../bits/Scroll";
 import { Mark, Verdict, verdictWord } from "../bits/Verdict";
 import { Form, Section, type Setter } from "../form/Form";
 import { goToField } from "../form/jump";
@@ -83,7 +84,7 @@ export function RecordSheet() {
             <p className="none">Nothing was weighed yet. The sum stands on its own ±.</p>
           )}
           {residuals.length > 0 && (
-            <div className="scroll">
+            <Scroll label="readings against the sum">
               <table className="schedule">
                 <thead>
                   <tr>
@@ -110,7 +111,7 @@ export function RecordSheet() {
                   ))}
                 </tbody>
               </table>
-            </div>
+            </Scroll>
           )}
           {suspects.length > 0 && (
             <p className="says">

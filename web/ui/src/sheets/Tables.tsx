@@ -1,5 +1,6 @@
 import type { AxleLine, CaseView } from "../api.gen";
 import { Figure } from "../bits/Figure";
+import { Scroll } from "../bits/Scroll";
 import { Verdict } from "../bits/Verdict";
 import { useSession, useView } from "../store/open";
 
@@ -27,7 +28,7 @@ function Cases() {
       <h2>Load cases</h2>
       {cases.length === 0 && <p className="none">No case can be worked out yet.</p>}
       {cases.length > 0 && (
-        <div className="scroll">
+        <Scroll label="load cases">
           <table className="schedule">
             <thead>
               <tr>
@@ -76,7 +77,7 @@ function Cases() {
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       )}
     </section>
   );
@@ -89,7 +90,7 @@ function Party() {
       <h2>Payload left, by party and fill</h2>
       {party.length === 0 && <p className="none">Unknown until people and fills are declared.</p>}
       {party.length > 0 && (
-        <div className="scroll">
+        <Scroll label="payload left">
           <table className="schedule">
             <thead>
               <tr>
@@ -112,7 +113,7 @@ function Party() {
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       )}
     </section>
   );
