@@ -7,7 +7,6 @@ import (
 	"berthwright/check"
 	"berthwright/derive"
 	"berthwright/drawing"
-	"berthwright/paper"
 	"berthwright/unit"
 )
 
@@ -255,23 +254,6 @@ func Scene(in drawing.Input, view string, o drawing.Options) (drawing.Scene, boo
 	}
 	if x, ok := sectionAt(view); ok {
 		return drawing.Section(in, x, o), true
-	}
-	return drawing.Scene{}, false
-}
-
-// scales are the scales of figures in papers, largest first.
-var scales = [...]float64{20, 25, 30, 40, 50, 75, 100}
-
-// fitted draws one view at the largest usual scale that fits a portrait page.
-func fitted(in drawing.Input, view string) (drawing.Scene, bool) {
-	for _, by := range scales {
-		s, ok := Scene(in, view, drawing.Full(by))
-		if !ok {
-			return s, false
-		}
-		if s.Extent.W()/by <= paper.FigureWidth && s.Extent.H()/by <= paper.FigureHeight {
-			return s, true
-		}
 	}
 	return drawing.Scene{}, false
 }

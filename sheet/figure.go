@@ -5,13 +5,13 @@ import (
 	"berthwright/paper"
 )
 
-// usual are the scales of figures in papers, largest first.
-var usual = [...]float64{20, 25, 30, 40, 50}
+// scales are the usual scales of figures in papers, largest first.
+var scales = [...]float64{20, 25, 30, 40, 50, 75, 100}
 
 // largest draws one view at the largest usual scale that fits a portrait page. What lies in bands under a view is dropped
 // before the scale is: a table says the same.
 func largest(in drawing.Input, view string) (drawing.Scene, bool) {
-	for _, by := range usual {
+	for _, by := range scales {
 		o := drawing.Full(by)
 		for _, o.Band = range [2]bool{true, false} {
 			s, ok := Scene(in, view, o)
