@@ -1,7 +1,6 @@
 package geom
 
 import (
-	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -26,50 +25,82 @@ type Way struct {
 }
 
 // WidestWay returns the widest way over a floor from one place to another, between the solids that reach into the band of
-// heights from low to high. Width is that of the largest disc that can be pushed along. It is looked for on a grid of
-// 20 mm, then measured exactly about the narrowest place; a passage narrower than 40 mm may be missed. A place outside
-// the floor is a ShapeError; when either place is taken or nothing leads there, ErrShut. Both ends count: put them where there is
-// room, and let the floor run out through the doorway.
-//
-// Method: distance of each free grid point from the nearest taken one (P. Felzenszwalb, D. Huttenlocher, Distance
-// transforms of sampled functions, 2012, from memory), then points are joined from the freest down until both ends hang together.
+// heights from low to high: NewWalk, then Widest.
 func WidestWay(floor Outline, solids []Solid, low, high unit.Length, from, to Vec2) (Way, error) {
-	for _, p := range [2]Vec2{from, to} {
-		if !floor.Contains(p) {
-			return Way{}, ShapeError{"way", -1, "starts or ends outside the floor"}
-		}
-	}
-	g, err := newGrid(floor)
+	w, err := NewWalk(floor, solids, low, high)
 	if err != nil {
 		return Way{}, err
 	}
-	edges := edgesOf(nil, floor)
+	return w.Widest(from, to)
+}
+
+// Walk is a floor with what stands on it, on which ways are looked for.
+type Walk struct {
+	floor Outline
+	grid  *grid
+	edges [][2]pt
+	free  []int32 // squared distance of each point from the nearest taken one
+}
+
+// NewWalk takes the solids that reach into the band of heights from low to high off a floor. Let the floor run out through the
+// doorways, so that they are measured too.
+//
+// Method: distance of each free grid point from the nearest taken one, exactly, row by row and then along each column outwards
+// until nothing nearer is possible.
+func NewWalk(floor Outline, solids []Solid, low, high unit.Length) (*Walk, error) {
+	g, err := newGrid(floor)
+	if err != nil {
+		return nil, err
+	}
+	w := &Walk{floor: floor, grid: g, edges: edgesOf(nil, floor)}
 	for i := range solids {
-		if s := &solids[i]; s.Low < high && low < s.High && s.Outline.Distance(floor) == 0 {
-			g.take(s.Outline)
-			edges = edgesOf(edges, s.Outline)
+		s := &solids[i]
+		if s.Low >= high || low >= s.High || s.Outline.max.x < floor.min.x || floor.max.x < s.Outline.min.x || s.Outline.max.y < floor.min.y || floor.max.y < s.Outline.min.y {
+			continue
+		}
+		g.take(s.Outline)
+		w.edges = edgesOf(w.edges, s.Outline)
+	}
+	w.free = g.distances()
+	return w, nil
+}
+
+// Widest returns the widest way from one place to another. Its width is that of the largest disc that can be pushed along. It is
+// looked for on a grid of 20 mm, then measured exactly about the narrowest place; a passage narrower than 40 mm may be missed.
+// A place outside the floor is a ShapeError; when either place is taken or nothing leads there, ErrShut. Both ends count: put
+// them where there is room.
+//
+// Method: points are reached from the first place on, the freest first, until the other is reached (a widest-path search).
+func (w *Walk) Widest(from, to Vec2) (Way, error) {
+	for _, p := range [2]Vec2{from, to} {
+		if !w.floor.Contains(p) {
+			return Way{}, ShapeError{"way", -1, "starts or ends outside the floor"}
 		}
 	}
-	a, b := g.index(metres2(from)), g.index(metres2(to))
-	d := g.distances()
-	if d[a] == 0 || d[b] == 0 {
-		return Way{}, ErrShut
-	}
-	limit, ok := g.bottleneck(d, a, b)
+	a, b := w.grid.index(metres2(from)), w.grid.index(metres2(to))
+	limit, ok := w.grid.bottleneck(w.free, a, b)
 	if !ok {
 		return Way{}, ErrShut
 	}
-	path := g.path(d, limit, a, b)
-	var way Way
-	narrow := path[0]
+	path := w.grid.path(w.free, limit, a, b)
+	way := Way{Path: make([]Vec2, 0, len(path))}
+	width, near := math.Inf(1), math.Sqrt(float64(limit))+2
 	for _, i := range path {
-		way.Path = append(way.Path, nearest(g.centre(i)))
-		if d[i] < d[narrow] {
-			narrow = i
+		p := w.grid.centre(i)
+		way.Path = append(way.Path, nearest(p))
+		if float64(w.free[i]) > near*near { // freer by more than the grid can err
+			continue
+		}
+		if at, wide := widestNear(w.edges, p, width); wide < width {
+			way.At, width = nearest(at), wide
 		}
 	}
-	at, width := widestNear(edges, g.centre(narrow))
-	way.At, way.Width = nearest(at), down(width)
+	for _, p := range [2]Vec2{from, to} { // the ends stay where they are
+		if r, _ := freeAt(w.edges, metres2(p)); 2*r < width {
+			way.At, width = p, 2*r
+		}
+	}
+	way.Width = down(width)
 	return way, nil
 }
 
@@ -83,37 +114,46 @@ func edgesOf(edges [][2]pt, o Outline) [][2]pt {
 	return edges
 }
 
-// widestNear pushes a point away from the nearest edge until another is as near, and returns that place and twice its distance.
-func widestNear(edges [][2]pt, p pt) (pt, float64) {
-	free := func(p pt) (float64, pt) {
-		least, foot := math.Inf(1), p
-		for _, e := range edges {
-			d := e[1].minus(e[0])
-			t := math.Max(0, math.Min(1, p.minus(e[0]).dot(d)/d.dot(d)))
-			if f := e[0].plus(d.times(t)); f.minus(p).length() < least {
-				least, foot = f.minus(p).length(), f
-			}
+// freeAt returns the distance of a point from the nearest edge, and the nearest point on it.
+func freeAt(edges [][2]pt, p pt) (float64, pt) {
+	least, foot := math.Inf(1), p
+	for _, e := range edges {
+		d, v := e[1].minus(e[0]), p.minus(e[0])
+		t := math.Max(0, math.Min(1, v.dot(d)/d.dot(d)))
+		w := v.minus(d.times(t))
+		if l := w.dot(w); l < least {
+			least, foot = l, p.minus(w)
 		}
-		return least, foot
 	}
-	r, foot := free(p)
-	if r <= Tolerance {
-		return p, 0
+	return math.Sqrt(least), foot
+}
+
+// widestNear pushes a point away from the nearest edge until another is as near, and returns that place and twice its distance.
+// What is not below most is not looked at closely.
+func widestNear(edges [][2]pt, p pt, most float64) (pt, float64) {
+	r, foot := freeAt(edges, p)
+	if r <= Tolerance || 2*r >= most {
+		return p, 2 * r
+	}
+	near := make([][2]pt, 0, 16) // nothing else can come to be the nearest
+	for _, e := range edges {
+		if d, _ := freeAt([][2]pt{e}, p); d <= r+3.1*wayGrid {
+			near = append(near, e)
+		}
 	}
 	away := p.minus(foot).normed()
 	// Along the straight line away from the foot the distance rises as long as that foot is the nearest.
 	lo, hi := 0.0, 1.5*wayGrid
-	for range 40 {
+	for range 15 { // to a micrometre
 		mid := (lo + hi) / 2
-		if d, _ := free(p.plus(away.times(mid))); d >= r+mid-Tolerance {
+		if d, _ := freeAt(near, p.plus(away.times(mid))); d >= r+mid-Tolerance {
 			lo = mid
 		} else {
 			hi = mid
 		}
 	}
-	at := p.plus(away.times(lo))
-	r, _ = free(at)
-	return at, 2 * r
+	r, _ = freeAt(near, p.plus(away.times(lo)))
+	return p.plus(away.times(lo)), 2 * r
 }
 
 // grid is a raster of the floor; a point is taken where its middle lies outside the floor or in a solid.
@@ -175,99 +215,86 @@ func (g *grid) centre(i int) pt {
 
 // distances returns for each point the square of its distance from the nearest taken point, in steps of the grid.
 func (g *grid) distances() []int32 {
-	d := make([]int32, len(g.taken))
-	for i := range g.along { // along y first: plain counting both ways
-		row := d[i*g.across : (i+1)*g.across]
+	f := make([]int32, len(g.taken)) // along y first: plain counting both ways
+	for i := range g.along {
+		row, taken := f[i*g.across:(i+1)*g.across], g.taken[i*g.across:(i+1)*g.across]
 		run := int32(20000)
-		for pass := range 2 {
-			for k := range row {
-				j := k
-				if pass == 1 {
-					j = len(row) - 1 - k
-				}
-				if run++; g.taken[i*g.across+j] {
-					run = 0
-				}
-				if pass == 0 || run < row[j] {
-					row[j] = run
-				}
+		for k := range row {
+			if run++; taken[k] {
+				run = 0
 			}
+			row[k] = run
+		}
+		run = 20000
+		for k := len(row) - 1; k >= 0; k-- {
+			if run++; row[k] == 0 {
+				run = 0
+			}
+			row[k] = min(row[k], run)
 		}
 	}
-	f, v, z := make([]int64, g.along), make([]int, g.along), make([]float64, g.along+1)
-	for j := range g.across { // then the lower envelope of parabolas along x
-		for i := range f {
-			r := int64(d[i*g.across+j])
-			f[i] = r * r
-		}
-		k := 0
-		v[0], z[0], z[1] = 0, math.Inf(-1), math.Inf(1)
-		for q := 1; q < g.along; q++ {
-			for {
-				p := v[k]
-				s := float64(f[q]+int64(q)*int64(q)-f[p]-int64(p)*int64(p)) / float64(2*(q-p))
-				if s > z[k] { // always for k = 0
-					k++
-					v[k], z[k], z[k+1] = q, s, math.Inf(1)
-					break
+	d := make([]int32, len(f))
+	for i := range g.along { // then outwards along x
+		for k := range g.across {
+			at := i*g.across + k
+			best := f[at] * f[at]
+			for s := int32(1); s*s < best; s++ {
+				if u := i - int(s); u >= 0 {
+					v := f[at-int(s)*g.across]
+					best = min(best, v*v+s*s)
 				}
-				k--
+				if u := i + int(s); u < g.along {
+					v := f[at+int(s)*g.across]
+					best = min(best, v*v+s*s)
+				}
 			}
-		}
-		k = 0
-		for q := range g.along {
-			for z[k+1] < float64(q) {
-				k++
-			}
-			step := int64(q - v[k])
-			d[q*g.across+j] = int32(min(step*step+f[v[k]], math.MaxInt32))
+			d[at] = best
 		}
 	}
 	return d
 }
 
-// neighbours calls yield for the eight points around i.
-func (g *grid) neighbours(i int, yield func(j int)) {
-	x, y := i/g.across, i%g.across
-	for dx := -1; dx <= 1; dx++ {
-		for dy := -1; dy <= 1; dy++ {
-			if u, v := x+dx, y+dy; (dx != 0 || dy != 0) && u >= 0 && u < g.along && v >= 0 && v < g.across {
-				yield(u*g.across + v)
-			}
-		}
-	}
+// around returns the steps to the eight points around one. A point on the rim of the grid is never free, so no step leaves it.
+func (g *grid) around() [8]int {
+	return [8]int{-g.across - 1, -g.across, -g.across + 1, -1, 1, g.across - 1, g.across, g.across + 1}
 }
 
-// bottleneck returns the greatest distance such that points at least that free join a and b: points are added from the freest
-// down and joined to their neighbours until a and b hang together.
+// bottleneck returns the greatest distance such that points at least that free join a and b: points are reached from a on, the
+// freest first, until b is.
 func (g *grid) bottleneck(d []int32, a, b int) (int32, bool) {
-	order := make([]int32, 0, len(d))
-	for i, r := range d {
-		if r > 0 {
-			order = append(order, int32(i))
+	if d[a] == 0 || d[b] == 0 {
+		return 0, false
+	}
+	const most = 4096 // freer than 1.28 m is free enough: told apart no further
+	key := func(i int) int32 { return min(d[i], most) }
+	queue := make([][]int32, most+1)
+	seen := make([]bool, len(d))
+	limit := min(key(a), key(b))
+	top := key(a)
+	queue[top] = append(queue[top], int32(a))
+	seen[a] = true
+	steps := g.around()
+	for top > 0 {
+		n := len(queue[top])
+		if n == 0 {
+			top--
+			continue
 		}
-	}
-	slices.SortFunc(order, func(i, j int32) int { return cmp.Or(cmp.Compare(d[j], d[i]), cmp.Compare(i, j)) })
-	root := make([]int32, len(d))
-	for i := range root {
-		root[i] = -1
-	}
-	find := func(i int32) int32 {
-		for root[i] != i {
-			root[i] = root[root[i]]
-			i = root[i]
+		i := int(queue[top][n-1])
+		queue[top] = queue[top][:n-1]
+		limit = min(limit, top)
+		if i == b {
+			return limit, true
 		}
-		return i
-	}
-	for _, i := range order {
-		root[i] = i
-		g.neighbours(int(i), func(j int) {
-			if root[j] >= 0 {
-				root[find(int32(j))] = find(i)
+		for _, s := range steps {
+			j := i + s
+			if seen[j] || d[j] == 0 {
+				continue
 			}
-		})
-		if root[a] >= 0 && root[b] >= 0 && find(int32(a)) == find(int32(b)) {
-			return d[i], true
+			seen[j] = true
+			k := key(j)
+			queue[k] = append(queue[k], int32(j))
+			top = max(top, k)
 		}
 	}
 	return 0, false
@@ -276,24 +303,22 @@ func (g *grid) bottleneck(d []int32, a, b int) (int32, bool) {
 // path returns the shortest way in steps over points at least that free.
 func (g *grid) path(d []int32, limit int32, a, b int) []int {
 	before := make([]int32, len(d))
-	for i := range before {
-		before[i] = -1
-	}
-	before[b] = int32(b)
-	queue := []int{b}
-	for len(queue) > 0 && before[a] < 0 {
-		i := queue[0]
-		queue = queue[1:]
-		g.neighbours(i, func(j int) {
-			if before[j] < 0 && d[j] >= limit {
-				before[j] = int32(i)
-				queue = append(queue, j)
+	before[b] = int32(b) + 1
+	queue := make([]int32, 1, 1024)
+	queue[0] = int32(b)
+	steps := g.around()
+	for k := 0; k < len(queue) && before[a] == 0; k++ {
+		i := int(queue[k])
+		for _, s := range steps {
+			if j := i + s; before[j] == 0 && d[j] >= limit {
+				before[j] = int32(i) + 1
+				queue = append(queue, int32(j))
 			}
-		})
+		}
 	}
 	out := []int{a}
 	for i := a; i != b; {
-		i = int(before[i])
+		i = int(before[i]) - 1
 		out = append(out, i)
 	}
 	return out
