@@ -55,13 +55,18 @@ func (s Shell) Fit(b Solid) (Fit, error) {
 		poly []pt
 	}
 	var parts []part
+	var beside []*span // the spans in which it does not lie inside beyond doubt
+	for i := range s.spans {
+		if p := &s.spans[i]; least.X.Metres() < p.x1 && most.X.Metres() > p.x0 && !p.holds(b, low, high) {
+			beside = append(beside, p)
+		}
+	}
+	if len(beside) == 0 {
+		return out, nil
+	}
 	for _, piece := range b.Outline.pieces {
 		poly := metresOf(piece)
-		for i := range s.spans {
-			p := &s.spans[i]
-			if least.X.Metres() >= p.x1 || most.X.Metres() <= p.x0 {
-				continue
-			}
+		for _, p := range beside {
 			cut := clipped(clipped(poly, pt{1, 0}, p.x1), pt{-1, 0}, -p.x0)
 			if thin(cut) {
 				continue
@@ -87,6 +92,21 @@ func (s Shell) Fit(b Solid) (Fit, error) {
 		}
 	}
 	return out, nil
+}
+
+// holds tells whether a solid lies within the least width of every patch it stands beside, above the floor and under the top.
+func (p *span) holds(b Solid, low, high float64) bool {
+	if low < p.a.low || low < p.b.low || high > p.a.top || high > p.b.top {
+		return false
+	}
+	for k, o := range [2]float64{-float64(b.Outline.min.y) * 1e-6, float64(b.Outline.max.y) * 1e-6} {
+		for i := range p.cells[k] {
+			if c := &p.cells[k][i]; c.z0 < high && c.z1 > low && o > c.least {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // outwardsOf returns the distance of a point outwards from the centre line on one side.

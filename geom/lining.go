@@ -40,9 +40,9 @@ func (s section) lined(thick [Floor + 1]float64) (section, bool) {
 		return out, false
 	}
 	for k := range s.side {
-		p := s.side[k].upTo(s.top)
+		p := s.side[k]
 		start := p.roofStart()
-		out.side[k] = p.offset(out.low, out.top, func(i int) float64 {
+		out.side[k] = p.offset(p[0].y, p[len(p)-1].y, func(i int) float64 {
 			if i >= start {
 				return thick[Roof]
 			}
@@ -61,21 +61,7 @@ func (s section) lined(thick [Floor + 1]float64) (section, bool) {
 			break
 		}
 	}
-	for k := range out.side {
-		out.side[k] = out.side[k].upTo(out.top)
-	}
 	return out, out.top-out.low > Tolerance
-}
-
-// upTo cuts the profile at height z.
-func (p profile) upTo(z float64) profile {
-	var out profile
-	for _, c := range p {
-		if c.y < z-Tolerance {
-			out = append(out, c)
-		}
-	}
-	return append(out, pt{p.at(z), z})
 }
 
 // line is a straight piece of a lining, w over z.

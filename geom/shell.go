@@ -117,6 +117,7 @@ type span struct {
 type cell struct {
 	z0, z1         float64
 	a0, a1, b0, b1 float64
+	least          float64 // of the four
 }
 
 // at returns w at share t from front to rear and height z within the cell.
@@ -344,6 +345,7 @@ func (s *span) finish(bare span, recesses []Recess) {
 				f, g = bare.a.side[k], bare.b.side[k]
 			}
 			c.a0, c.a1, c.b0, c.b1 = f.at(c.z0)+deep, f.at(c.z1)+deep, g.at(c.z0)+deep, g.at(c.z1)+deep
+			c.least = min(c.a0, c.a1, c.b0, c.b1)
 			s.cells[k] = append(s.cells[k], c)
 		}
 	}

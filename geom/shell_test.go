@@ -239,7 +239,7 @@ func TestPropLiningKeepsItsDistance(t *testing.T) {
 			t.Fatal("no room")
 		}
 		for k := range 2 {
-			p := sec.side[k].upTo(sec.top)
+			p := sec.side[k]
 			start := p.roofStart()
 			// clear tells by how much a point keeps its distances, at least.
 			clear := func(q pt) float64 {

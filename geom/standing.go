@@ -27,6 +27,8 @@ func (s Shell) StandingRoom(height unit.Length, solids []Solid) (Standing, error
 	x0, x1 := first.Metres(), last.Metres()
 	n := max(1, int(math.Round((x1-x0)/wayGrid)))
 	step := (x1 - x0) / float64(n)
+	solids = slices.Clone(solids)
+	slices.SortStableFunc(solids, func(a, b Solid) int { return cmp.Compare(a.Outline.min.x, b.Outline.min.x) })
 	out := Standing{}
 	area := 0.0
 	for i := range n {
@@ -48,6 +50,7 @@ func (s Shell) StandingRoom(height unit.Length, solids []Solid) (Standing, error
 // standingAt returns the free stretches of y at x.
 func (s Shell) standingAt(x, height float64, solids []Solid) [][2]float64 {
 	var free [][2]float64
+	at := int64(x * 1e6)
 	for i := range s.spans {
 		p := &s.spans[i]
 		if x < p.x0 || x >= p.x1 {
@@ -64,7 +67,10 @@ func (s Shell) standingAt(x, height float64, solids []Solid) [][2]float64 {
 		}
 		var taken [][2]float64
 		for j := range solids {
-			if b := &solids[j]; b.Low.Metres() < head-Tolerance && b.High.Metres() > low+Tolerance {
+			if solids[j].Outline.min.x > at { // sorted by where they begin
+				break
+			}
+			if b := &solids[j]; b.Outline.max.x > at && b.Low.Metres() < head-Tolerance && b.High.Metres() > low+Tolerance {
 				taken = append(taken, across(b.Outline, x)...)
 			}
 		}
@@ -83,15 +89,18 @@ func (p *span) clearAcross(x, low, head float64) [2]float64 {
 
 // across returns the stretches of y that an outline covers at x.
 func across(o Outline, x float64) [][2]float64 {
-	if x <= float64(o.min.x)*1e-6 || x >= float64(o.max.x)*1e-6 {
+	if len(o.points) == 0 {
 		return nil
 	}
-	pts := metresOf(o.points)
 	var cuts []float64
-	for i, p := range pts {
-		if q := pts[(i+1)%len(pts)]; (p.x > x) != (q.x > x) {
+	v := o.points[len(o.points)-1]
+	p := pt{float64(v.x) * 1e-6, float64(v.y) * 1e-6}
+	for _, v := range o.points {
+		q := pt{float64(v.x) * 1e-6, float64(v.y) * 1e-6}
+		if (p.x > x) != (q.x > x) {
 			cuts = append(cuts, lerp(p.y, q.y, (x-p.x)/(q.x-p.x)))
 		}
+		p = q
 	}
 	slices.Sort(cuts)
 	var out [][2]float64

@@ -126,6 +126,12 @@ func (s Sweep) Meets(t Solid) (Contact, bool) {
 	if s.high <= t.Low.Metres()+Tolerance || t.High.Metres() <= s.low+Tolerance {
 		return Contact{}, false
 	}
+	_, reach := radii(s.body, s.hinge)
+	far := int64(math.Ceil(reach * 1e6))
+	at := raw(nearest(s.hinge))
+	if o := &t.Outline; o.min.x > at.x+far || o.max.x < at.x-far || o.min.y > at.y+far || o.max.y < at.y-far {
+		return Contact{}, false
+	}
 	var fixed [][]pt
 	for _, p := range t.Outline.pieces {
 		fixed = append(fixed, metresOf(p))
