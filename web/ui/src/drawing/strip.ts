@@ -112,7 +112,11 @@ function axle(line: AxleLine, x: number, how: Lettering): SVGElement[] {
   const of = line.limit === undefined ? "" : ` of ${line.limit.text}`;
   const name = how === "short" ? "" : `${line.name} `;
   const hand = [
-    line.margin === undefined ? "" : how === "short" ? line.margin.text : `${line.margin.text} in hand`,
+    line.margin === undefined
+      ? ""
+      : how === "short" || line.verdict === "does-not-hold"
+        ? line.margin.text
+        : `${line.margin.text} in hand`,
     line.half === undefined ? "" : `± ${line.half.text}`,
     verdictWord(line.verdict),
   ].filter((word) => word !== "");
@@ -136,6 +140,16 @@ function curve(added: AddedView, spot: StripPlace): SVGElement[] {
     const why = added.why === undefined || added.why === "" ? "not known yet" : added.why;
     return [text(`What can still be added, by place: ${why}`, 14, curveTop + 20, "start", "title")];
   }
+  if (points.every((point) => !(point.kg > 0)))
+    return [
+      text(
+        "Nothing can be added at any place: a limit is passed already.",
+        14,
+        curveTop + 20,
+        "start",
+        "title",
+      ),
+    ];
   const xs = points.map((point) => spot.at(point.xUm / 1000));
   const x0 = Math.min(...xs);
   const x1 = Math.max(...xs);
