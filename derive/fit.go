@@ -31,7 +31,7 @@ type Fit struct {
 	Fixings []FitFixing
 	Ground  doc.Ground
 	Promise []doc.Promise
-	Lacks   []Lack
+	Odd     []Lack // outlines and moves that make no shape: their items are not judged
 }
 
 // FitState is the van in one state.
@@ -40,6 +40,7 @@ type FitState struct {
 	Bodies []Body
 	Sweeps []FitSweep
 	Spaces []FitSpace
+	index  map[string]int // of bodies, by id
 }
 
 // Body is one item with a body, in one state.
@@ -50,7 +51,10 @@ type Body struct {
 	Solid          geom.Solid
 	Box            geom.Box3
 	Soft           bool // it gives way
-	Outside        bool // on the roof, under the floor or behind
+	Outside        bool // on the roof, under the floor, behind or on the side
+	On             string
+	Same           bool // it stands as it does in the first state
+	Turned         bool // its outline is not that of its box
 	Wall           bool // it sits in a hole through the shell
 	Scribe         unit.Length
 	Within         []string // ids of what contains it, directly first
@@ -63,6 +67,7 @@ type FitSpace struct {
 	Item  string
 	Space doc.Space
 	Solid geom.Solid
+	Box   geom.Box3
 }
 
 // FitShell is the inner shape as it was measured, with its lining.
@@ -198,10 +203,11 @@ func MakeFit(b doc.Build, c Context) Fit {
 		}
 		f.Names[b.Items[i].ID] = name
 	}
+	each, same := placeIn(b, van, AllStates())
 	placed := map[State][]Placed{}
-	for _, s := range []State{Travel, Camp, Night} {
-		placed[s] = Place(b, van, s)
-		f.States = append(f.States, f.state(s, placed[s], within))
+	for k, s := range AllStates() {
+		placed[s] = each[k]
+		f.state(s, each[k], same[k], within)
 	}
 	f.Begun = len(f.States[0].Bodies) > 1 || len(b.Van.Shell.Sections) > 0
 	f.shell(b, c, placed)
@@ -279,44 +285,68 @@ func containment(b doc.Build) map[string][]string {
 	return out
 }
 
-func (f *Fit) state(s State, placed []Placed, within map[string][]string) FitState {
-	out := FitState{State: s, Bodies: make([]Body, 0, len(placed))}
+// state adds one state. What stands as it does in the first one keeps its solids.
+func (f *Fit) state(s State, placed []Placed, same []bool, within map[string][]string) {
+	out := FitState{State: s, Bodies: make([]Body, 0, len(placed)), index: make(map[string]int, len(placed))}
+	var before *FitState
+	if len(f.States) > 0 {
+		before = &f.States[0]
+	}
 	for i := range placed {
 		p := &placed[i]
 		it := p.Item
 		if !p.Boxed || p.Away || it.Removed.Else(false) || it.Count.Else(1) == 0 {
 			continue
 		}
+		if before != nil && same[i] {
+			if b := before.Body(it.ID); b != nil {
+				out.add(*b)
+				out.Bodies[len(out.Bodies)-1].Same = true
+				out.moves(p, s)
+			}
+			continue
+		}
 		solid, ok := solidOf(p)
 		if !ok {
+			f.Odd = append(f.Odd, Lack{What: "outline of " + p.Name(), Path: p.Path + "/outline", Item: it.ID})
 			continue
 		}
 		b := Body{
 			ID: it.ID, Path: p.Path, Name: p.Name(), Number: p.Number, Group: it.Group, Solid: solid, Box: solid.Bounds(), Soft: it.Cover.Else(false),
-			Outside: it.On != "" && it.On != "inside", Within: within[it.ID], Scribe: it.Scribe.Else(0), Locked: it.Locked,
-			Shape: it.Recess.Given() || it.Raise.Given(),
+			Outside: it.On != "" && it.On != "inside", On: it.On, Within: within[it.ID], Scribe: it.Scribe.Else(0), Locked: it.Locked,
+			Shape: it.Recess.Given() || it.Raise.Given(), Turned: len(it.Outline) >= 3 || quarter(p.Turn) < 0,
 		}
 		if h, ok := it.Hole.Get(); ok && h.Face != "inside" {
 			b.Wall = true
 		}
-		out.Bodies = append(out.Bodies, b)
-		for k := range it.Moves {
-			m := &it.Moves[k]
-			if used(m.In, s, Camp, Night) {
-				out.Sweeps = append(out.Sweeps, sweepOf(p, m))
-			}
-		}
-		for k := range it.Spaces {
-			sp := &it.Spaces[k]
-			if !used(sp.In, s, Travel, Camp, Night) {
-				continue
-			}
-			if solid, ok := spaceOf(p, sp); ok {
-				out.Spaces = append(out.Spaces, FitSpace{Item: it.ID, Space: *sp, Solid: solid})
-			}
+		out.add(b)
+		out.moves(p, s)
+	}
+	f.States = append(f.States, out)
+}
+
+func (s *FitState) add(b Body) {
+	s.index[b.ID] = len(s.Bodies)
+	s.Bodies = append(s.Bodies, b)
+}
+
+// moves adds what of an item moves in a state, and the room it needs.
+func (s *FitState) moves(p *Placed, state State) {
+	for k := range p.Item.Moves {
+		m := &p.Item.Moves[k]
+		if used(m.In, state, Camp, Night) {
+			s.Sweeps = append(s.Sweeps, sweepOf(p, m))
 		}
 	}
-	return out
+	for k := range p.Item.Spaces {
+		sp := &p.Item.Spaces[k]
+		if !used(sp.In, state, Travel, Camp, Night, Stored) {
+			continue
+		}
+		if solid, ok := spaceOf(p, sp); ok {
+			s.Spaces = append(s.Spaces, FitSpace{Item: p.Item.ID, Space: *sp, Solid: solid, Box: solid.Bounds()})
+		}
+	}
 }
 
 // used tells whether a list of states, or its default, has s.
@@ -488,10 +518,8 @@ func (f *Fit) people(b doc.Build) {
 
 // Body returns the body of an item in the state, nil when it has none.
 func (s *FitState) Body(id string) *Body {
-	for i := range s.Bodies {
-		if s.Bodies[i].ID == id {
-			return &s.Bodies[i]
-		}
+	if i, ok := s.index[id]; ok {
+		return &s.Bodies[i]
 	}
 	return nil
 }

@@ -86,8 +86,58 @@ type placer struct {
 	index map[string]int
 	done  []uint8 // 0 new, 1 under way, 2 done
 	out   []Placed
+	after *placer // the same build in another state, resolved: what stands as it does there is taken over
+	same  []bool  // taken over from after
 
 	cabSeat bool // an item is measured from the cab seat
+}
+
+// placeIn resolves every item of b in each state, and tells which stand as they do in the first one.
+func placeIn(b doc.Build, v Van, all []State) (placed [][]Placed, same [][]bool) {
+	out, v := placeAll(b, v, all[0])
+	first := &placer{b: b, v: v, state: all[0], out: out}
+	placed, same = append(placed, out), append(same, make([]bool, len(out)))
+	for i := range same[0] {
+		same[0][i] = true
+	}
+	for _, s := range all[1:] {
+		r := placer{b: b, v: v, state: s, index: first.index, done: make([]uint8, len(b.Items)), out: make([]Placed, len(b.Items)), after: first, same: make([]bool, len(b.Items))}
+		for i := range b.Items {
+			r.resolve(i)
+		}
+		first.index = r.index
+		placed, same = append(placed, r.out), append(same, r.same)
+	}
+	return placed, same
+}
+
+// takenOver takes an item over from the other state where it stands as it does there: it has an exception in neither, and what it
+// is measured from stands as it does there too.
+func (r *placer) takenOver(i int) bool {
+	it := &r.b.Items[i]
+	if r.after == nil || r.after.out[i].Ring {
+		return false
+	}
+	if posed(it, r.state) || posed(it, r.after.state) {
+		return false
+	}
+	for _, id := range [...]string{it.Place.Behind, it.Place.Ahead, it.Place.LeftOf, it.Place.RightOf, it.Place.OnTop} {
+		if id == "" {
+			continue
+		}
+		k, ok := r.find(id)
+		if !ok {
+			continue
+		}
+		if r.done[k] == 1 {
+			return false
+		}
+		if r.resolve(k); !r.same[k] {
+			return false
+		}
+	}
+	r.out[i], r.same[i] = r.after.out[i], true
+	return true
 }
 
 func (r *placer) find(id string) (int, bool) {
@@ -127,6 +177,10 @@ func (r *placer) resolve(i int) {
 		return
 	}
 	r.done[i] = 1
+	if r.takenOver(i) {
+		r.done[i] = 2
+		return
+	}
 	it := &r.b.Items[i]
 	p := &r.out[i]
 	p.Item, p.Path, p.Number = it, "items/"+it.ID, i+1
@@ -194,6 +248,19 @@ func poseOf(it *doc.Item, s State) (doc.Pose, bool) {
 		return it.States.Stored.Get()
 	}
 	return doc.Pose{}, false
+}
+
+// posed tells whether an item has an exception in a state.
+func posed(it *doc.Item, s State) bool {
+	switch s {
+	case Travel:
+		return it.States.Travel.Given()
+	case Camp:
+		return it.States.Camp.Given()
+	case Night:
+		return it.States.Night.Given()
+	}
+	return it.States.Stored.Given()
 }
 
 func first[T any](a, b doc.Opt[T]) doc.Opt[T] {
