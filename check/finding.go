@@ -86,6 +86,7 @@ type Finding struct {
 	Advice   string
 	Caution  string
 	Slip     string // id of the working behind it
+	Moves    []Move // each clears it
 	Advisory bool   // no limit of a rule: said, never counted as failing
 }
 

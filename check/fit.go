@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -22,6 +23,11 @@ type Fit struct {
 	Lined    geom.Shell // less lining, with recesses; what is judged
 	Shape    bool       // the shells are known
 	ShapeWhy string     // why not
+
+	inside  []geom.Shell          // lined, in each state: with lifting roofs open where they are
+	wheels  []geom.Solid          // the boxes over the rear wheels
+	slips   map[string]func(*Slip) // by the key of the finding; called when somebody asks
+	running string                // id of the check under way
 }
 
 // fitCheck is one row of the fit concern.
@@ -65,15 +71,17 @@ func AssessFit(in derive.Fit, pack rules.Pack) *Fit { return assessFit(in, pack,
 func AssessFitMoving(in derive.Fit, pack rules.Pack) *Fit { return assessFit(in, pack, true) }
 
 func assessFit(in derive.Fit, pack rules.Pack, moving bool) *Fit {
-	f := &Fit{In: in, Pack: pack, Begun: in.Begun}
+	f := &Fit{In: in, Pack: pack, Begun: in.Begun, slips: map[string]func(*Slip){}}
 	if !f.Begun {
 		return f
 	}
 	f.shape()
+	f.wheels = f.wheelBoxes()
 	for _, c := range fitChecks {
 		if moving && !c.moving {
 			continue
 		}
+		f.running = c.ID
 		found := c.run(f)
 		for i := range found {
 			x := &found[i]
@@ -147,25 +155,53 @@ func (f *Fit) shape() {
 		f.ShapeWhy = err.Error()
 		return
 	}
-	f.Bare, f.Lined, f.Shape = bare, lined, true
+	inside := make([]geom.Shell, len(f.In.States))
+	for k := range f.In.States {
+		var up []geom.Raise
+		for _, r := range s.Raises {
+			if r.Open[f.In.States[k].State] {
+				up = append(up, geom.Raise{From: r.From.X, To: r.To.X, Left: r.From.Y, Right: r.To.Y, High: r.High})
+			}
+		}
+		inside[k] = lined
+		if len(up) > 0 {
+			if inside[k], err = lined.Raised(up); err != nil {
+				f.ShapeWhy = err.Error()
+				return
+			}
+		}
+	}
+	f.Bare, f.Lined, f.inside, f.Shape = bare, lined, inside, true
 }
 
 // in returns the lined shell in one state: with lifting roofs open where they are.
 func (f *Fit) in(s derive.State) geom.Shell {
-	var up []geom.Raise
-	for _, r := range f.In.Shell.Raises {
-		if r.Open[s] {
-			up = append(up, geom.Raise{From: r.From.X, To: r.To.X, Left: r.From.Y, Right: r.To.Y, High: r.High})
+	for k := range f.In.States {
+		if f.In.States[k].State == s && k < len(f.inside) {
+			return f.inside[k]
 		}
 	}
-	if len(up) == 0 {
-		return f.Lined
+	return f.Lined
+}
+
+// show keeps the working behind a finding until somebody asks for it.
+func (f *Fit) show(x *Finding, working func(*Slip)) {
+	if x.Check == "" {
+		x.Check = f.running
 	}
-	raised, err := f.Lined.Raised(up)
-	if err != nil {
-		return f.Lined
+	x.Slip = x.Key()
+	f.slips[x.Slip] = working
+}
+
+// Slip returns the working behind a finding, by its key; ok is false where there is none.
+func (f *Fit) Slip(key string) (s Slip, ok bool) {
+	working, ok := f.slips[key]
+	if !ok {
+		return s, false
 	}
-	return raised
+	s.Key = key
+	working(&s)
+	return s, true
 }
 
 // assumedShape says that a finding rests on the class's shape, not on a measured one.
@@ -185,38 +221,46 @@ func related(a, b *derive.Body) bool {
 // slack is what touching bodies may overlap by before it is told: a saw cut and a tape (common practice, no source).
 const fitSlack = unit.Millimetre
 
-// runClash finds bodies that overlap in each state. A clash that is the same in every state is told once, in the first.
+// runClash finds bodies that overlap in each state. A clash that is the same in every state is told once, in the first. A pair is
+// named in the order of its ids, so that its name does not change with the order of the file.
 func runClash(f *Fit) []Finding {
 	var out []Finding
 	told := map[string]unit.Length{}
+	var line []int
 	for si := range f.In.States {
 		st := &f.In.States[si]
-		solids := make([]geom.Solid, 0, len(st.Bodies))
-		index := make([]int, 0, len(st.Bodies))
+		line = line[:0] // bodies from front to rear
 		for i := range st.Bodies {
 			if b := &st.Bodies[i]; !b.Soft && !b.Shape {
-				solids, index = append(solids, b.Solid), append(index, i)
+				line = append(line, i)
 			}
 		}
-		for _, pair := range geom.Pairs(solids) {
-			a, b := &st.Bodies[index[pair[0]]], &st.Bodies[index[pair[1]]]
-			if related(a, b) {
-				continue
+		slices.SortFunc(line, func(i, j int) int { return cmp.Compare(st.Bodies[i].Box.Min.X, st.Bodies[j].Box.Min.X) })
+		for n, i := range line {
+			p := &st.Bodies[i]
+			for _, j := range line[n+1:] {
+				q := &st.Bodies[j]
+				if q.Box.Min.X >= p.Box.Max.X {
+					break
+				}
+				if si > 0 && p.Same && q.Same || !p.Box.Overlaps(q.Box) || related(p, q) {
+					continue
+				}
+				a, b := p, q
+				if b.ID < a.ID {
+					a, b = b, a
+				}
+				c, ok := a.Solid.Clash(b.Solid)
+				if !ok || c.Depth <= fitSlack {
+					continue
+				}
+				key := a.ID + "+" + b.ID
+				if d, had := told[key]; had && d == c.Depth {
+					continue
+				}
+				told[key] = c.Depth
+				out = append(out, f.clash(st, a, b, c))
 			}
-			c, ok := a.Solid.Clash(b.Solid)
-			if !ok || c.Depth <= fitSlack {
-				continue
-			}
-			key := a.ID + "+" + b.ID
-			if d, had := told[key]; had && d == c.Depth {
-				continue
-			}
-			told[key] = c.Depth
-			x := Finding{State: string(st.State), Case: "bodies", Subject: key, Rule: "no-overlap", Verdict: DoesNotHold, Level: calc.Seen,
-				Value: unit.Some(mm(c.Depth)), Limit: unit.Some(mm(0)), Margin: unit.Some(mm(-c.Depth)),
-				Subjects: []Subject{bodySubject(a), bodySubject(b)}, Says: say("clash", a.Name, b.Name, mm(c.Depth), string(st.State))}
-			x.Advice = "move " + moveWords(a, b, c)
-			out = append(out, x)
 		}
 	}
 	if len(out) == 0 {
@@ -225,18 +269,20 @@ func runClash(f *Fit) []Finding {
 	return out
 }
 
-// moveWords says the shortest move that clears a clash; a locked item is not offered.
-func moveWords(a, b *derive.Body, c geom.Clash) string {
-	who, v := a, c.Move
-	if a.Locked != "" && b.Locked == "" {
-		who, v = b, geom.Vec3{X: -v.X, Y: -v.Y, Z: -v.Z}
+// clash tells of two bodies that overlap.
+func (f *Fit) clash(st *derive.FitState, a, b *derive.Body, c geom.Clash) Finding {
+	x := Finding{State: string(st.State), Case: "bodies", Subject: a.ID + "+" + b.ID, Rule: "no-overlap", Verdict: DoesNotHold, Level: calc.Seen,
+		Value: unit.Some(mm(c.Depth)), Limit: unit.Some(mm(0)), Margin: unit.Some(mm(-c.Depth)),
+		Subjects: []Subject{bodySubject(a), bodySubject(b)}, Says: say("clash", a.Name, b.Name, mm(c.Depth), string(st.State))}
+	x.Advice, x.Moves = "neither may be moved: change the plan around them", f.clearing(st, a, b, c)
+	if len(x.Moves) > 0 {
+		x.Advice = x.Moves[0].Text
 	}
-	if who.Locked != "" {
-		return "neither: both are locked; change the plan around them"
-	}
-	return who.Name + " " + vectorWords(v)
+	f.show(&x, func(s *Slip) { clashSlip(s, a, b, c) })
+	return x
 }
 
+// vectorWords says a move, axis by axis.
 func vectorWords(v geom.Vec3) string {
 	var parts []string
 	add := func(d unit.Length, plus, minus string) {
@@ -255,8 +301,16 @@ func vectorWords(v geom.Vec3) string {
 
 // length prints a length rounded up to the millimetre, as a fitter would take it.
 func length(l unit.Length) string {
-	up := (l + unit.Millimetre - 1).Micrometres() / unit.Millimetre.Micrometres()
-	return fmt.Sprintf("%d%smm", up, unit.Space)
+	return fmt.Sprintf("%d%smm", awayFromZero(l).Micrometres()/unit.Millimetre.Micrometres(), unit.Space)
+}
+
+// awayFromZero rounds a move up to whole millimetres.
+func awayFromZero(l unit.Length) unit.Length {
+	if l < 0 {
+		return -awayFromZero(-l)
+	}
+	up := l + unit.Millimetre - 1
+	return up - up%unit.Millimetre
 }
 
 // spaceWords says what a space is for.
@@ -272,7 +326,7 @@ func runSpaces(f *Fit) []Finding {
 			owner := st.Body(sp.Item)
 			for i := range st.Bodies {
 				b := &st.Bodies[i]
-				if b.ID == sp.Item || slices.Contains(sp.Space.First, b.ID) || b.Shape || b.Wall || owner != nil && related(owner, b) || b.Soft && sp.Space.For != "air" && sp.Space.For != "heat" {
+				if !b.Box.Overlaps(sp.Box) || b.ID == sp.Item || slices.Contains(sp.Space.First, b.ID) || b.Shape || b.Wall || owner != nil && related(owner, b) || b.Soft && sp.Space.For != "air" && sp.Space.For != "heat" {
 					continue
 				}
 				c, ok := b.Solid.Clash(sp.Solid)
@@ -286,7 +340,7 @@ func runSpaces(f *Fit) []Finding {
 					Value: unit.Some(mm(d - min(c.Depth, d))), Limit: unit.Some(mm(d)), Margin: unit.Some(mm(-min(c.Depth, d))), Basis: sp.Space.From,
 					Subjects: []Subject{{Path: "items/" + sp.Item, Name: f.In.Names[sp.Item]}, bodySubject(b)},
 					Says:     say("space", f.In.Names[sp.Item], mm(d), spaceWords[sp.Space.For], sideWords(sp.Space.Side), b.Name, mm(min(c.Depth, d))),
-					Advice:   "move " + b.Name + " " + vectorWords(c.Move), Caution: spaceCaution(sp.Space.For)})
+					Advice:   "move " + b.Name + " " + vectorWords(c.Move), Moves: f.offer(st, b, c.Move), Caution: spaceCaution(sp.Space.For)})
 			}
 		}
 	}

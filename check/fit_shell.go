@@ -36,7 +36,7 @@ func runShell(f *Fit) []Finding {
 			Says: say("shell-unknown", f.ShapeWhy), Advice: "measure widths at heights and stations, or pick a class of van to start from"})
 	}
 	var out []Finding
-	boxes := f.wheelBoxes()
+	boxes := f.wheels
 	told := map[string]unit.Length{}
 	for si := range f.In.States {
 		st := &f.In.States[si]
@@ -56,7 +56,7 @@ func runShell(f *Fit) []Finding {
 				told[key] = c.Depth
 				out = append(out, Finding{State: string(st.State), Case: "shell", Subject: key, Rule: "inside", Verdict: DoesNotHold, Level: calc.Seen,
 					Value: unit.Some(mm(c.Depth)), Limit: unit.Some(mm(0)), Margin: unit.Some(mm(-c.Depth)), Subjects: []Subject{bodySubject(b)},
-					Says: say("wheel-box-clash", b.Name, mm(c.Depth)), Advice: "move " + b.Name + " " + vectorWords(c.Move) + ", or cut it around the wheel box"})
+					Says: say("wheel-box-clash", b.Name, mm(c.Depth)), Advice: "move " + b.Name + " " + vectorWords(c.Move) + ", or cut it around the wheel box", Moves: f.offer(st, b, c.Move)})
 			}
 		}
 	}
@@ -97,7 +97,7 @@ func (f *Fit) pokes(sh geom.Shell, st *derive.FitState, b *derive.Body, told map
 			Subjects: []Subject{{Path: b.Path, Name: b.Name, At: [3]unit.Opt[unit.Length]{unit.Some(p.At.X), unit.Some(p.At.Y), unit.Some(p.At.Z)}}}}
 		x.Verdict = DoesNotHold
 		x.Says = say("poke", b.Name, mm(p.Depth), p.Face.String())
-		x.Advice = "move it in, or write how far it is scribed to the wall"
+		x.Advice, x.Moves = "move it in, or write how far it is scribed to the wall", f.offer(st, b, inwards(p))
 		if f.assumedShape() && p.Depth <= f.halfShape() {
 			x.Verdict = Unknown
 			x.Missing = []Subject{{Path: "van/shell/sections", Name: "the inner shape of this van; that of its class is assumed"}}
@@ -105,6 +105,19 @@ func (f *Fit) pokes(sh geom.Shell, st *derive.FitState, b *derive.Body, told map
 		out = append(out, x)
 	}
 	return out
+}
+
+// inwards is the move that takes a body back inside the face it stands through.
+func inwards(p geom.Poke) geom.Vec3 {
+	switch p.Face {
+	case geom.LeftWall:
+		return geom.Vec3{Y: p.Depth}
+	case geom.RightWall:
+		return geom.Vec3{Y: -p.Depth}
+	case geom.Roof:
+		return geom.Vec3{Z: -p.Depth}
+	}
+	return geom.Vec3{Z: p.Depth}
 }
 
 var faceID = map[geom.Face]string{geom.LeftWall: "left-wall", geom.RightWall: "right-wall", geom.Roof: "roof", geom.Floor: "floor"}
