@@ -385,6 +385,6 @@ func (b *builder) floorBuild(c Cut, room Box, y float64) float64 {
 		words = append(words, l.Text)
 	}
 	b.in.Remarks = append(b.in.Remarks, "Floor, from the metal up: "+strings.Join(words, ", ")+"; together "+dimText(c.Floor[len(c.Floor)-1].Z, b.in.System)+".")
-	b.in.Remarks = append(b.in.Remarks, "Widths and heights are from the lining and the finished floor. Thin: up to 1.5 m ahead of the cut.")
+	b.in.Remarks = append(b.in.Remarks, "Widths and heights are from the lining and the finished floor.", "Thin: up to 1.5 m ahead of the cut.")
 	return y
 }

@@ -104,6 +104,9 @@ func fits(v Scene, size [2]float64) bool {
 	return v.Extent.W()/v.Scale <= w && v.Extent.H()/v.Scale <= h
 }
 
+// OnA3 tells whether a view at its scale fits the smallest sheet.
+func OnA3(v Scene) bool { return fits(v, sheetSizes[0]) }
+
 // cutBand takes the stretches and the added-mass curve out of a plan.
 func cutBand(v Scene) (main, band Scene) {
 	main, band = v, v

@@ -94,7 +94,9 @@ func wallView(id, view, face string, dir float64, in Input, o Options) Scene {
 		y += 6.5 * b.k
 		bh, rd := in.Van.Bulkhead.Else(0), in.Van.RearDoor.Else(0)
 		b.dimension(dim{id: "floor", a: dir * bh.Millimetres(), b: dir * rd.Millimetres(), at: y, from: room.Y1, value: rd - bh, prefix: "bulkhead line to rear door line ", extension: true})
-		b.measured(seen, dir, room.Y0)
+		if !o.Fixings { // the fixing map says it in words
+			b.measured(seen, dir, room.Y0)
+		}
 		b.wallHeights(room, dir)
 	}
 	y = b.remarks(room.X0, y, false)

@@ -34,7 +34,7 @@ var landscape = format{297, 210, 18, 14, 22, 16}
 // MapWidth and MapHeight are the room for a wall on a page of the fixing map, in millimetres of paper.
 const (
 	MapWidth  = 265.0
-	MapHeight = 136.0
+	MapHeight = 140.0
 )
 
 // FixingMap sets f as a PDF, a page or two for each wall.

@@ -72,14 +72,14 @@ func (k *kit) why(reasons []string) {
 
 // registerHole sets one hole: number and name, two columns of what is known, and a box for the photo.
 func (k *kit) registerHole(h RegisterHole) {
-	const mark, photo, name = 17.0, 36.0, 24.0
+	const mark, photo, name = 15.0, 33.0, 17.0
 	wide := (k.width() - mark - photo - 4) / 2
 	type pair struct {
 		name, value string
 		blank       bool
 	}
 	columns := [2][]pair{
-		{{"size", h.Size, true}, {"corners", h.Radius, true}, {"face", join(", ", h.Face, label("cut from ", h.CutFrom)), true}, {"frame over it", h.Frame, false}, {"measure", h.From[0], true}, {"measure", h.From[1], true}},
+		{{"size", h.Size, true}, {"corners", h.Radius, true}, {"face", join(", ", h.Face, label("cut from ", h.CutFrom)), true}, {"frame", h.Frame, false}},
 		{{"behind it", h.Behind, true}, {"who looked", h.Looked, true}, {"edge", h.Edge, true}, {"sealant", h.Sealant, true}, {"granted by", h.Granted, false}},
 	}
 	small := style{3.0, fonts.Regular, drawing.Cell}
@@ -99,7 +99,14 @@ func (k *kit) registerHole(h RegisterHole) {
 		}
 		high = max(high, y)
 	}
-	high = max(high+9, 36)
+	var measures []string
+	for _, m := range h.From {
+		if m != "" {
+			measures = append(measures, k.wrap(strong, k.width()-mark-photo-4, m)...)
+		}
+	}
+	room := 4.6 * float64(max(2, len(measures)))
+	high = max(high+9+room, 36)
 	k.need(high + 3)
 	top := k.y
 	g := k.put(drawing.Prim{ID: "hole-" + h.Mark, Kind: drawing.Group, Role: drawing.Heading, Title: k.clean(fonts.Bold, join(" ", h.Mark, h.Name)), Depth: k.pages[len(k.pages)-1].n*10 + 1})
@@ -125,6 +132,15 @@ func (k *kit) registerHole(h RegisterHole) {
 			}
 			y += 0.8
 		}
+	}
+	for i := range max(2, len(measures)) {
+		y := top + high - room + 4.6*float64(i) + 1.6
+		if i < len(measures) {
+			k.text(k.x0()+mark, y, drawing.Start, style{3.2, fonts.SemiBold, drawing.Cell}, measures[i])
+			continue
+		}
+		k.text(k.x0()+mark, y, drawing.Start, note, "measure")
+		k.rule(drawing.Datum, k.x0()+mark+name, k.x1()-photo-6, y+0.6)
 	}
 	box := drawing.Box{X0: k.x1() - photo, Y0: top + 2, X1: k.x1(), Y1: top + high - 8}
 	k.path(drawing.Rule, drawing.Rect(box), drawing.NoFill)

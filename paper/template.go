@@ -216,7 +216,7 @@ func (k *kit) templatePage(h TemplateHole, t tile) {
 	k.text(tileX+tileW, 12, drawing.End, style{sizeNote, fonts.SemiBold, drawing.Cell}, k.head.Status)
 	k.text(tileX+tileW, 16, drawing.End, note, k.head.Build+label(", content ", k.head.Hash))
 	k.tileMap(t, tileX+tileW, 18)
-	k.text(tileX+tileW/2, tileY-1.2, drawing.Middle, inked, "↑ "+h.Up)
+	k.text(tileX+tileW*0.6, tileY-1.2, drawing.Middle, inked, "↑ "+h.Up)
 	k.put(drawing.Prim{Kind: drawing.Text, Role: drawing.Cell, X: tileX + tileW + 4.5, Y: tileY + tileH/2, Size: sizeNote, Anchor: drawing.Middle, Turn: 90, Face: fonts.Regular, Text: k.clean(fonts.Regular, h.Right)})
 	k.put(drawing.Prim{Kind: drawing.Text, Role: drawing.Cell, X: tileX - 9, Y: tileY + tileH/2 + checkBar/2 + 12, Size: sizeNote, Anchor: drawing.Middle, Turn: -90, Face: fonts.Regular, Text: k.clean(fonts.Regular, h.Left)})
 	// The bars: along and up, for printers stretch the two by different amounts.
@@ -255,7 +255,7 @@ func (k *kit) joints(t tile) {
 		for _, f := range [2]float64{0.2, 0.8} {
 			cross(x0+f*(x1-x0), y0+f*(y1-y0))
 		}
-		k.put(drawing.Prim{Kind: drawing.Text, Role: drawing.Note, X: x0 + 0.5*(x1-x0), Y: y0 + 0.5*(y1-y0) - 0.8, Size: 2.6, Anchor: drawing.Middle, Turn: turn, Face: fonts.Regular, Text: "joins " + other.name()})
+		k.put(drawing.Prim{Kind: drawing.Text, Role: drawing.Note, X: x0 + 0.35*(x1-x0), Y: y0 + 0.35*(y1-y0) - 0.8, Size: 2.6, Anchor: drawing.Middle, Turn: turn, Face: fonts.Regular, Text: "joins " + other.name()})
 	}
 	x0, y0, x1, y1 := tileX, tileY, tileX+tileW, tileY+tileH
 	side(x0+at, y0, x0+at, y1, t.col > 0, tile{col: t.col - 1, row: t.row}, -90)

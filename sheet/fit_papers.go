@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -106,7 +105,8 @@ func (s *Sheet) holeMeasures(h *derive.FitHole) [2]string {
 		if h.Hole.Face == "left" || h.Hole.Face == "right" {
 			along = append(along, feature{"front edge of the " + name + " opening", from}, feature{"rear edge of the " + name + " opening", to})
 		}
-		if low, ok := o.Low.Get(); ok {
+		within := h.Hole.Face == "rear" || h.From.X >= from && h.To.X <= to
+		if low, ok := o.Low.Get(); ok && within {
 			up = append(up, feature{"sill of the " + name, low})
 		}
 	}
@@ -165,11 +165,15 @@ func holeSize(h *derive.FitHole, sys unit.System) string {
 	if r, ok := h.Hole.Radius.Get(); ok && a == c && r >= a.Half() {
 		return "Ø " + unit.Format(a, sys, -1)
 	}
-	words := map[string]string{"roof": "along × across", "floor": "along × across", "rear": "across × up"}[h.Hole.Face]
-	if words == "" {
-		words = "along × up"
+	words := map[string]string{"roof": " across", "floor": " across", "rear": " up"}[h.Hole.Face]
+	first := " along"
+	if h.Hole.Face == "rear" {
+		first = " across"
 	}
-	return strings.TrimSuffix(unit.Format(a, sys, -1), unit.Space+"mm") + " × " + unit.Format(c, sys, -1) + ", " + words
+	if words == "" {
+		words = " up"
+	}
+	return strings.TrimSuffix(unit.Format(a, sys, -1), unit.Space+"mm") + first + " × " + unit.Format(c, sys, -1) + words
 }
 
 // granted names the grant of the base maker that a hole lies in.
@@ -349,9 +353,7 @@ func (s *Sheet) StateSheets(i Issue) ([]byte, error) {
 			sc, _ := Scene(in, v, o)
 			views = append(views, sc)
 		}
-		if sc, ok := s.threeSections(state); ok {
-			views = append(views, sc)
-		}
+		views = append(views, s.sections(state)...)
 	}
 	notes := []string{"Look and feel behind both faces", "before you cut or drill."}
 	for _, w := range why {
@@ -380,24 +382,20 @@ func wrapNote(words string) []string {
 	return append(out, line)
 }
 
-// threeSections puts the sections at the three stations side by side.
-func (s *Sheet) threeSections(state derive.State) (drawing.Scene, bool) {
+// sections draws the three sections of a state, each as large as an A3 sheet allows.
+func (s *Sheet) sections(state derive.State) []drawing.Scene {
 	at := s.Stations()
-	if len(at) != 3 {
-		return drawing.Scene{}, false
-	}
 	in := s.Drawing(state, nil)
 	in.Cuts = s.cuts(state, at)
-	var out drawing.Scene
-	for _, by := range scales {
-		var all []drawing.Scene
-		for _, x := range at {
-			all = append(all, drawing.Section(in, x, drawing.Full(by)))
+	var out []drawing.Scene
+	for _, x := range at {
+		var sc drawing.Scene
+		for _, by := range [...]float64{10, 20} {
+			if sc = drawing.Section(in, x, drawing.Full(by)); drawing.OnA3(sc) {
+				break
+			}
 		}
-		out = drawing.Beside("sections", fmt.Sprintf("sections at %d stations, looking forward", len(all)), all)
-		if out.Extent.W()/by <= drawing.SheetRoom && out.Extent.H()/by <= 260 {
-			break
-		}
+		out = append(out, sc)
 	}
-	return out, true
+	return out
 }

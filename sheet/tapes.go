@@ -76,10 +76,10 @@ func tapes(p *derive.Placed, v derive.Van, sys unit.System, wall func(left bool)
 		}
 	default:
 		if y, ok := wall(true); ok {
-			add(1, "left wall", "left edge", p.Min[1]-y, "from", "through")
+			add(1, "left wall", "left edge", p.Min[1]-y, "from", "beyond")
 		}
 		if y, ok := wall(false); ok {
-			add(1, "right wall", "right edge", y-p.Max[1], "from", "through")
+			add(1, "right wall", "right edge", y-p.Max[1], "from", "beyond")
 		}
 	}
 	switch {
