@@ -9,7 +9,7 @@ let one;
 before(async () => {
   one = await bench();
 });
-after(() => one.close());
+after(() => one?.close());
 
 async function serious(page) {
   await page.evaluate(axe);

@@ -6,7 +6,7 @@ let one;
 before(async () => {
   one = await bench();
 });
-after(() => one.close());
+after(() => one?.close());
 
 async function weight() {
   const id = await one.demo("curlew");

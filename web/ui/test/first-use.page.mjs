@@ -6,7 +6,7 @@ let one;
 before(async () => {
   one = await bench();
 });
-after(() => one.close());
+after(() => one?.close());
 
 test("first use by keyboard alone takes at most 80 keystrokes outside the paste", async () => {
   const { page, trouble } = await one.page();

@@ -6,7 +6,7 @@ let one;
 before(async () => {
   one = await bench();
 });
-after(() => one.close());
+after(() => one?.close());
 
 /** write puts a whole text into the field at once, as a paste would; typing 1,000 lines takes Chromium its time. */
 const write = (area, text) =>
