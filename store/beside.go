@@ -58,6 +58,7 @@ type Entry struct {
 	Kind     string
 	Revision int // the revision of the build it belongs to
 	Body     string
+	Bytes    []byte // a photo; absent in a list
 	At       time.Time
 }
 
@@ -67,9 +68,9 @@ func (s *Store) AddEntry(ctx context.Context, id string, e Entry) error {
 		if err := exists(tx, id); err != nil {
 			return err
 		}
-		_, err := tx.Exec(`INSERT INTO records (build, number, id, kind, revision, body, at)
-			SELECT ?1, coalesce(max(number), 0) + 1, ?2, ?3, ?4, ?5, ?6 FROM records WHERE build = ?1
-			ON CONFLICT (build, id) DO NOTHING`, id, e.ID, e.Kind, e.Revision, e.Body, s.stamp())
+		_, err := tx.Exec(`INSERT INTO records (build, number, id, kind, revision, body, at, bytes)
+			SELECT ?1, coalesce(max(number), 0) + 1, ?2, ?3, ?4, ?5, ?6, ?7 FROM records WHERE build = ?1
+			ON CONFLICT (build, id) DO NOTHING`, id, e.ID, e.Kind, e.Revision, e.Body, s.stamp(), e.Bytes)
 		return err
 	})
 }
@@ -90,6 +91,16 @@ func (s *Store) Entries(ctx context.Context, id, kind string) ([]Entry, error) {
 		e.At, err = parseTime(at)
 		return e, err
 	})
+}
+
+// EntryBytes returns the bytes kept with a line of the record.
+func (s *Store) EntryBytes(ctx context.Context, id, entry string) ([]byte, error) {
+	var b []byte
+	err := s.read.QueryRowContext(ctx, `SELECT bytes FROM records WHERE build = ? AND id = ?`, id, entry).Scan(&b)
+	if errors.Is(err, sql.ErrNoRows) || err == nil && len(b) == 0 {
+		return nil, fmt.Errorf("%w: entry %q of %q has no bytes", ErrNoSuch, entry, id)
+	}
+	return b, translate(err)
 }
 
 // Paper is a paper as it was issued: its bytes are never made again.
