@@ -95,7 +95,7 @@ func (c changeCmd) Run(e *env) error {
 
 type drawingCmd struct {
 	File  string  `arg:"" help:"Build file."`
-	View  string  `help:"View to draw: ${enum}." enum:"plan,left,right,wall-left,wall-right,section" default:"plan"`
+	View  string  `help:"View to draw: ${enum}." enum:"plan,left,right,rear,wall-left,wall-right,section" default:"plan"`
 	At    string  `help:"Where a section is cut, from the front axle, such as 2400 mm; without it half way along the floor." placeholder:"LENGTH"`
 	State string  `help:"State to draw: ${enum}." enum:"travel,camp,night,stored" default:"travel"`
 	Scale float64 `help:"Scale denominator of the PDF." default:"20"`

@@ -145,7 +145,7 @@ func lineType(r Role) string {
 	switch r {
 	case Hidden, ItemHidden, ItemGhost:
 		return "DASHED"
-	case CentreLine:
+	case CentreLine, MemberEdge:
 		return "CHAIN"
 	case ItemAbove:
 		return "CHAIN2"

@@ -32,6 +32,7 @@ func Plan(in Input, o Options) Scene {
 		return out
 	}, func(t Thing) float64 { return t.Z1.Millimetres() + 1000 }, func(t Thing) bool { return t.Z0 >= cutHeight })
 
+	b.holes("roof", func(x, y unit.Length) (float64, float64) { return b.at(x, y, 0) })
 	room := b.room(h.long && h.wide, Box{h.x0, -h.half, h.x1, h.half})
 	top, bottom := room.Y0, room.Y1
 	if in.Van.LeftWall.Given() && in.Van.RightWall.Given() {

@@ -228,7 +228,7 @@ func (s *Sheet) centre(split axle.Split, sys unit.System) *drawing.CentrePoint {
 }
 
 // Views are the views that can be drawn.
-var Views = []string{"plan", "left", "right", "wall-left", "wall-right", "section"}
+var Views = []string{"plan", "left", "right", "rear", "wall-left", "wall-right", "section"}
 
 // Scene draws one view; ok is false for a view that is not known. "section" cuts half way along the floor, "section@2400" at
 // 2 400 mm from the front axle; in must come from DrawingOf for the wall's curve to be known there.
@@ -240,6 +240,8 @@ func Scene(in drawing.Input, view string, o drawing.Options) (drawing.Scene, boo
 		return drawing.SideLeft(in, o), true
 	case "right":
 		return drawing.SideRight(in, o), true
+	case "rear":
+		return drawing.Rear(in, o), true
 	case "wall-left":
 		return drawing.WallLeft(in, o), true
 	case "wall-right":
@@ -271,10 +273,17 @@ func (s *Sheet) View(view string, state derive.State, form string, scale float64
 	case "dxf":
 		return drawing.DXF(scene), nil
 	case "pdf":
-		h := s.head(i)
+		h, why := s.fitHead(i, false)
+		if weight := s.head(i).Status; less(weight, h.Status) { // the drawing says what the axles carry, too
+			h.Status = weight
+		}
+		notes := []string{"Look and feel behind both faces", "before you cut or drill."}
+		for _, w := range why {
+			notes = append(notes, wrapNote("Not for building: "+w)...)
+		}
 		pages, err := drawing.Sheets([]drawing.Scene{scene}, drawing.Parts(in), drawing.SheetInfo{
 			Workshop: h.Workshop, Build: h.Build, Title: view, Status: h.Status, Revision: h.Revision, Date: h.Date, Hash: h.Hash, Program: h.Program, System: in.System,
-			Notes: []string{"Look and feel behind both faces before you cut or drill."},
+			Notes: notes,
 		})
 		if err != nil {
 			return nil, err

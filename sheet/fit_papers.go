@@ -55,6 +55,12 @@ func (s *Sheet) fitStatus(holes bool) (check.Status, []string) {
 	return check.ForBuilding, nil
 }
 
+// less tells whether a status goes less far than another, by their words.
+func less(a, b string) bool {
+	order := []string{check.ForTalk.String(), check.ForQuotation.String(), check.ForBuilding.String()}
+	return slices.Index(order, a) < slices.Index(order, b)
+}
+
 func (s *Sheet) fitHead(i Issue, holes bool) (paper.Head, []string) {
 	h := s.head(i)
 	status, why := s.fitStatus(holes)

@@ -151,5 +151,5 @@ var stateWords = map[string]string{"travel": "On the road", "camp": "Camp, by da
 
 var countryWords = map[string]string{"uk": "United Kingdom", "eu": "European Union", "us": "United States", "au": "Australia", "nz": "New Zealand"}
 
-var viewWords = map[string]string{"plan": "Plan", "left": "From the left", "right": "From the right",
+var viewWords = map[string]string{"plan": "Plan", "left": "From the left", "right": "From the right", "rear": "From behind",
 	"wall-left": "Left wall, inside", "wall-right": "Right wall, inside", "section": "Section"}
