@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -137,7 +138,7 @@ func NewShell(stations []Station) (Shell, error) {
 		return Shell{}, ShapeError{"shell", -1, fmt.Sprintf("has \"%d\" stations, needs 2", len(stations))}
 	}
 	sorted := slices.Clone(stations)
-	slices.SortStableFunc(sorted, func(a, b Station) int { return int(max(min(a.X-b.X, 1), -1)) })
+	slices.SortStableFunc(sorted, func(a, b Station) int { return cmp.Compare(a.X, b.X) })
 	sections := make([]section, len(sorted))
 	for i, st := range sorted {
 		if st.X < -MaxCoordinate || st.X > MaxCoordinate {
