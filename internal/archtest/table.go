@@ -49,16 +49,16 @@ var allowed = map[string]string{
 	"parts":    "unit calc diag doc docfile",
 	"rules":    "unit calc doc",
 	"workshop": "unit calc diag doc docfile rules",
-	"derive":   "unit calc doc parts rules workshop " + sciences,
+	"derive":   "unit calc geom doc parts rules workshop " + sciences,
 	"edit":     "unit diag doc docfile parts workshop derive",
-	"check":    "unit calc doc rules source derive " + sciences,
+	"check":    "unit calc geom doc rules source derive " + sciences,
 
 	// outputs, keeping, faces
 	"drawing/fonts":       "",
 	"drawing":             "unit geom drawing/fonts",
 	"drawing/drawingtest": "unit drawing",
 	"paper":               "unit calc axle doc rules source derive check drawing drawing/fonts",
-	"sheet":               "unit calc axle doc source parts rules workshop derive check drawing paper", // joins description and outputs for every face
+	"sheet":               "unit calc geom axle doc source parts rules workshop derive check drawing paper", // joins description and outputs for every face
 	"store":               "unit diag doc docfile",
 	"web":                 faces + " axle", // reads the result structs that check hands on
 	"cli":                 faces + " axle web examples",
