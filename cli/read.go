@@ -95,23 +95,7 @@ func (e *env) known(kind, id string) bool {
 
 // near finds the part or class that was probably meant.
 func (e *env) near(kind, id string) (string, bool) {
-	var all []string
-	name, edition := parts.Ref(id)
-	switch kind {
-	case "part":
-		for _, p := range e.ctx.Parts.Search("", "") {
-			all = append(all, p.ID)
-		}
-	case "class":
-		for _, c := range e.ctx.Parts.Classes() {
-			all = append(all, c.ID)
-		}
-	}
-	best, ok := diag.Nearest(name, all, 3)
-	if ok && edition != "" {
-		best += "@" + edition
-	}
-	return best, ok
+	return e.ctx.Parts.Near(kind, id, e.ctx.Shop.PartIDs()...)
 }
 
 func (e *env) diagnose(l diag.List, text []byte) {

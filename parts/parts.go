@@ -52,7 +52,8 @@ type Class struct {
 	ID   string
 	Name string
 	Van  doc.Van
-	// Allowances are the rows of an enquiry, one for each group: mass with spread over a stretch of this van.
+	// Allowances are the rows of an enquiry, one for each group: mass with spread over a stretch of this van. They are
+	// those of the catalogue itself: read them, do not change them.
 	Allowances []doc.Item
 }
 
@@ -225,7 +226,7 @@ func (c Catalogue) Class(id string) (Class, bool) {
 
 func (s shelf) class() Class {
 	b := s.read()
-	return Class{ID: s.id, Name: b.Head.Name, Van: b.Van, Allowances: slices.Clone(b.Items)}
+	return Class{ID: s.id, Name: b.Head.Name, Van: b.Van, Allowances: slices.Clip(b.Items)}
 }
 
 // Templates returns the templates, by id.

@@ -162,31 +162,8 @@ func newShop(cat parts.Catalogue, w workshop.Workshop, text string, number int, 
 		}
 		return kind != "part" && kind != "class" || cat.Known(kind, id)
 	}
-	return &shop{ctx: derive.Context{Parts: cat, Shop: w}, refs: docfile.Refs{Known: known, Near: near(cat)}, text: text, number: number, diags: diags}
-}
-
-// near finds the class or part that was probably meant.
-func near(cat parts.Catalogue) func(kind, id string) (string, bool) {
-	return func(kind, id string) (string, bool) {
-		var all []string
-		switch kind {
-		case "class":
-			for _, c := range cat.Classes() {
-				all = append(all, c.ID)
-			}
-		case "part":
-			name, edition := parts.Ref(id)
-			for _, p := range cat.Search("", "") {
-				all = append(all, p.ID)
-			}
-			best, ok := diag.Nearest(name, all, 3)
-			if ok && edition != "" {
-				best += "@" + edition
-			}
-			return best, ok
-		}
-		return diag.Nearest(id, all, 3)
-	}
+	near := func(kind, id string) (string, bool) { return cat.Near(kind, id, w.PartIDs()...) }
+	return &shop{ctx: derive.Context{Parts: cat, Shop: w}, refs: docfile.Refs{Known: known, Near: near}, text: text, number: number, diags: diags}
 }
 
 func (s *Server) currentShop() *shop {

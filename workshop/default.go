@@ -93,6 +93,15 @@ func (w Workshop) Part(id string) (doc.Item, bool) {
 	return doc.Item{}, false
 }
 
+// PartIDs returns the ids of the own parts.
+func (w Workshop) PartIDs() []string {
+	out := make([]string, len(w.Parts))
+	for i := range w.Parts {
+		out[i] = w.Parts[i].ID
+	}
+	return out
+}
+
 // Confirmations returns the confirmed figures as the rules take them. One without a date is left out: the file was
 // reported as wrong when it was read.
 func (w Workshop) Confirmations() []rules.Confirmation {
