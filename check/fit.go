@@ -24,10 +24,10 @@ type Fit struct {
 	Shape    bool       // the shells are known
 	ShapeWhy string     // why not
 
-	inside  []geom.Shell          // lined, in each state: with lifting roofs open where they are
-	wheels  []geom.Solid          // the boxes over the rear wheels
+	inside  []geom.Shell           // lined, in each state: with lifting roofs open where they are
+	wheels  []geom.Solid           // the boxes over the rear wheels
 	slips   map[string]func(*Slip) // by the key of the finding; called when somebody asks
-	running string                // id of the check under way
+	running string                 // id of the check under way
 }
 
 // fitCheck is one row of the fit concern.
@@ -98,16 +98,30 @@ func assessFit(in derive.Fit, pack rules.Pack, moving bool) *Fit {
 		}
 		f.Findings = append(f.Findings, found...)
 	}
-	slices.SortStableFunc(f.Findings, func(a, b Finding) int {
-		switch {
-		case Worse(&a, &b):
+	f.Findings = worstFirst(f.Findings)
+	return f
+}
+
+// worstFirst orders findings as a report does. They are large: places are sorted, then each is moved once.
+func worstFirst(all []Finding) []Finding {
+	order := make([]int, len(all))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		switch a, b := &all[i], &all[j]; {
+		case Worse(a, b):
 			return -1
-		case Worse(&b, &a):
+		case Worse(b, a):
 			return 1
 		}
 		return 0
 	})
-	return f
+	out := make([]Finding, len(all))
+	for k, i := range order {
+		out[k] = all[i]
+	}
+	return out
 }
 
 // shape makes the shells of the measured sections.

@@ -179,7 +179,7 @@ func (f *Fit) inTheWay(st *derive.FitState, b *derive.FitBerth) []geom.Solid {
 		}
 		out = append(out, k.Solid)
 	}
-	return append(out, f.wheelBoxes()...)
+	return append(out, f.wheels...)
 }
 
 // within tells whether most of one box lies over another in plan.

@@ -11,6 +11,8 @@ var fitWords = map[string]string{
 	"poke":                  "{0} stands {1} through the lined {2}",
 	"wheel-box-clash":       "{0} stands {1} into a wheel box",
 	"sweep-stops":           "{0}: {1} meets {2} after {3} of {4}",
+	"sweep-unknown":         "{0}: how far it goes ({1}) is not known: {2}",
+	"sweep-door":            "{0}: {1} meets {2} after {3} of {4}; it goes its whole way with that open",
 	"sweep-open":            "how {0} moves ({1}) is not given",
 	"sweeps-hold":           "{0} moving parts go their whole way in the states they are used in",
 	"berth-place":           "where {0} is at night is not known",
