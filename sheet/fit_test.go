@@ -312,3 +312,32 @@ func TestRefTapesOfACupboard(t *testing.T) {
 		t.Errorf("the first tape is from the %s", ts[0].From)
 	}
 }
+
+// TestFrozenLookAtFitPapers writes the papers for looking at, when BERTHWRIGHT_LOOK names a folder.
+func TestFrozenLookAtFitPapers(t *testing.T) {
+	dir := os.Getenv("BERTHWRIGHT_LOOK")
+	if dir == "" {
+		t.Skip("BERTHWRIGHT_LOOK names no folder to write papers to")
+	}
+	for _, build := range []string{"curlew", "dunlin", "avocet"} {
+		s := fitSheet(t, build)
+		for name, set := range map[string]func(sheet.Issue) ([]byte, error){"holes": s.HoleRegister, "templates": s.Templates, "fixing": s.FixingMap, "states": s.StateSheets} {
+			pdf, err := set(sheet.Issue{})
+			if err == nil {
+				err = os.WriteFile(dir+"/"+build+"-"+name+".pdf", pdf, 0o600)
+			}
+			if err != nil {
+				t.Errorf("%s %s: %v", build, name, err)
+			}
+		}
+		for _, view := range sheet.Views {
+			pdf, err := s.View(view, derive.Camp, "pdf", 20, sheet.Issue{})
+			if err == nil {
+				err = os.WriteFile(dir+"/"+build+"-view-"+view+".pdf", pdf, 0o600)
+			}
+			if err != nil {
+				t.Errorf("%s %s: %v", build, view, err)
+			}
+		}
+	}
+}
