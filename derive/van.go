@@ -111,10 +111,10 @@ func ResolveVan(v doc.Van, class doc.Van, className string) Van {
 	}
 	r.Steering = word(v.Steering, class.Steering, "van/steering", from)
 	r.Door = word(v.Door, class.Door, "van/sliding-door", from)
-	r.Plate = plate(v.Plated, class.Plated, "van/plated", from)
+	r.Plate = plate(v.Plated, "van/plated")
 	r.AsIs = r.Plate
 	for _, p := range v.Plates {
-		alt := plate(p, doc.Plate{}, "van/plates/"+p.ID, "")
+		alt := plate(p, "van/plates/"+p.ID)
 		r.Alternates = append(r.Alternates, alt)
 		if p.ID != "" && p.ID == v.PlateInUse {
 			r.Plate = alt
@@ -133,22 +133,17 @@ func word(own, def, path, from string) Val[string] {
 	return Val[string]{Path: path}
 }
 
-func plate(p, class doc.Plate, path, from string) Plate {
-	pick := func(own, def doc.Opt[unit.Mass], key string) Val[unit.Mass] {
+// plate resolves one plated set. A plate is never filled from the class: two vans of one class carry different plates.
+func plate(p doc.Plate, path string) Plate {
+	pick := func(own doc.Opt[unit.Mass], key string) Val[unit.Mass] {
 		if m, ok := own.Get(); ok {
 			return given(m, path+"/"+key)
-		}
-		if m, ok := def.Get(); ok && from != "" {
-			return assumed(m, path+"/"+key, from)
 		}
 		return Val[unit.Mass]{Path: path + "/" + key}
 	}
 	return Plate{
 		ID: p.ID, Basis: p.Basis, Paper: p.Paper, Path: path,
-		Total: pick(p.Total, class.Total, "total"),
-		Train: pick(p.Train, class.Train, "train"),
-		Front: pick(p.Front, class.Front, "front"),
-		Rear:  pick(p.Rear, class.Rear, "rear"),
+		Total: pick(p.Total, "total"), Train: pick(p.Train, "train"), Front: pick(p.Front, "front"), Rear: pick(p.Rear, "rear"),
 	}
 }
 
