@@ -12,7 +12,7 @@ type Solids struct {
 	Bodies   []derive.Body
 	Cuts     []drawing.Cut // lined inside from front to rear: at the stations, and half way between them
 	Boxes    []drawing.WheelBox
-	Openings [][]geom.Vec3 // edges of doors and windows on the lined inside, closed
+	Openings [][][3]unit.Length // edges of doors and windows on the lined inside, closed
 	Van      drawing.Van
 }
 
@@ -58,9 +58,9 @@ func (s *Sheet) Solids(state derive.State) Solids {
 }
 
 // wallRing is the edge of a window in a wall, following its curve; nil where the wall is not known.
-func wallRing(s geom.Shell, face geom.Face, from, to, low, high unit.Length) []geom.Vec3 {
+func wallRing(s geom.Shell, face geom.Face, from, to, low, high unit.Length) [][3]unit.Length {
 	const steps = 6
-	var up, down []geom.Vec3
+	var up, down [][3]unit.Length
 	for k := 0; k <= steps; k++ {
 		z := low + (high - low).Times(float64(k)/steps)
 		a, err := s.Wall(face, from, z)
@@ -68,8 +68,8 @@ func wallRing(s geom.Shell, face geom.Face, from, to, low, high unit.Length) []g
 		if err != nil || err2 != nil {
 			continue // above the wall's top or outside the stations
 		}
-		up = append(up, geom.Vec3{X: from, Y: a, Z: z})
-		down = append([]geom.Vec3{{X: to, Y: b, Z: z}}, down...)
+		up = append(up, [3]unit.Length{from, a, z})
+		down = append([][3]unit.Length{{to, b, z}}, down...)
 	}
 	if len(up) < 2 {
 		return nil

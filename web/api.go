@@ -157,6 +157,7 @@ type BuildView struct {
 	Assumed  []AssumedView `json:"assumed"` // every default in use
 	Sources  []SourceView  `json:"sources"`
 	Cautions []string      `json:"cautions"`
+	Notes    []NoteView    `json:"notes"` // for people, pinned to a place
 }
 
 // FindingView is one check's answer.
@@ -181,7 +182,8 @@ type FindingView struct {
 	Advice   string    `json:"advice,omitempty"`
 	Caution  string    `json:"caution,omitempty"`
 	Slip     string    `json:"slip,omitempty"`
-	Note     bool      `json:"note"` // shown as a margin note on the drawing (at most seven are true)
+	Moves    []Offer   `json:"moves"` // each clears it
+	Note     bool      `json:"note"`  // shown as a margin note on the drawing (at most seven are true)
 }
 
 // Subject is something in the document that a text speaks of.

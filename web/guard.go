@@ -11,6 +11,8 @@ import (
 const (
 	mostText = 2 << 20 // a build text
 	mostBody = 1 << 20 // anything else
+
+	mostPhoto = 5 << 20
 )
 
 // policy lets the page run its own scripts and styles and talk to its own server; nothing else.
@@ -46,6 +48,9 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			most := int64(mostBody)
 			if strings.HasSuffix(r.URL.Path, "/text") || r.URL.Path == "/api/import" || r.URL.Path == "/api/workshop" {
 				most = 2*mostText + 4096 // JSON escapes may double a text; its own length is checked when it is read
+			}
+			if strings.HasSuffix(r.URL.Path, "/photos") {
+				most = mostPhoto
 			}
 			r.Body = http.MaxBytesReader(w, r.Body, most)
 		}

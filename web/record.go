@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"slices"
@@ -114,7 +115,15 @@ func (s *Server) postRecord(_ http.ResponseWriter, r *http.Request) (any, error)
 	if err := checkChange(in.ID, "record", ""); err != nil {
 		return nil, err
 	}
-	ctx, id := r.Context(), r.PathValue("id")
+	now, err := s.weigh(r.Context(), r.PathValue("id"), in)
+	if err != nil {
+		return nil, err
+	}
+	return recordView(now), nil
+}
+
+// weigh adds a weighing to the record and answers the build as it is judged with it.
+func (s *Server) weigh(ctx context.Context, id string, in WeighingRequest) (*revision, error) {
 	now, err := s.newest(ctx, id)
 	if err != nil {
 		return nil, err
@@ -124,7 +133,7 @@ func (s *Server) postRecord(_ http.ResponseWriter, r *http.Request) (any, error)
 		return nil, err
 	}
 	if slices.ContainsFunc(entries, func(e store.Entry) bool { return e.ID == in.ID }) {
-		return recordView(now), nil
+		return now, nil
 	}
 	body, bad := edit.Weighing(now.file, now.assessed().System(), fmt.Sprintf("weighing-%d", len(entries)+1), fmt.Sprint(now.number), in.Fields)
 	if len(bad) > 0 {
@@ -147,8 +156,5 @@ func (s *Server) postRecord(_ http.ResponseWriter, r *http.Request) (any, error)
 		return nil, err
 	}
 	s.events.tell(Event{Kind: "record", Build: id, Revision: now.number})
-	if now, err = s.newest(ctx, id); err != nil {
-		return nil, err
-	}
-	return recordView(now), nil
+	return s.newest(ctx, id)
 }

@@ -65,6 +65,7 @@ func (r *revision) view(state string) BuildView {
 	viewWeight(&v, sh.Weight, sh.Placed(derive.Travel), sys)
 	viewFit(&v, sh, sys)
 	v.Concerns = append(v.Concerns, notBegun()...)
+	v.Notes = viewNotes(r.file, sh.Placed(derive.Travel))
 	v.Marks = viewMarks(r.file)
 	f := &former{r: r, sys: sys, assumed: map[string]string{}, marks: map[string]*Marked{}}
 	f.prepare(&v)

@@ -56,3 +56,12 @@ func viewAll(findings []check.Finding, sys unit.System) []FindingView {
 	}
 	return out
 }
+
+// viewMoves makes the moves that clear a finding into edits.
+func viewMoves(moves []check.Move) []Offer {
+	var out []Offer
+	for _, m := range moves {
+		out = append(out, Offer{Text: m.Text, Edits: []Edit{{Kind: "move", Row: m.Item, State: m.State, DX: m.By.X.Micrometres(), DY: m.By.Y.Micrometres(), DZ: m.By.Z.Micrometres()}}})
+	}
+	return out
+}

@@ -18,6 +18,7 @@ type former struct {
 	assumed map[string]string // what stands in for a value that is not given, by path
 	marks   map[string]*Marked
 	derived map[string]string
+	paths   map[string][]string // of what is written, by what holds it
 }
 
 func (f *former) prepare(v *BuildView) {

@@ -152,6 +152,8 @@ export interface BuildView {
   assumed: AssumedView[];
   sources: SourceView[];
   cautions: string[];
+  /** for people, pinned to a place */
+  notes: NoteView[];
 }
 
 /** FindingView is one check's answer. */
@@ -180,6 +182,8 @@ export interface FindingView {
   advice?: string;
   caution?: string;
   slip?: string;
+  /** each clears it */
+  moves: Offer[];
   /** shown as a margin note on the drawing (at most seven are true) */
   note: boolean;
 }
@@ -683,6 +687,168 @@ export interface WorkshopView {
   text: string;
   marks: Marked[];
   form: FormSection[];
+}
+
+/** Offer is something that can be done at once, in words and as edits. */
+export interface Offer {
+  text: string;
+  edits: Edit[];
+}
+
+/** FormView is every field of one entry of the document, written from the field table. */
+export interface FormView {
+  path: string;
+  title: string;
+  revision: number;
+  /** the id of a section is the path of what it holds */
+  sections: FormSection[];
+  /** what can be added */
+  lists: FormList[];
+}
+
+/** FormList is a list that a form can add entries to. Its entries are sections whose id is the list's path and the entry's id. */
+export interface FormList {
+  path: string;
+  title: string;
+  help: string;
+  /** the key that names an entry; "" where entries have none */
+  key: string;
+  words?: boolean;
+  /** Words: the list as it stands, parted by commas */
+  text?: string;
+}
+
+/** SolidsView is the van in space. Coordinates are millimetres in van axes: x rearwards, y to the right, z up from the bare floor. */
+export interface SolidsView {
+  revision: number;
+  state: string;
+  bodies: SolidView[];
+  /** the lined inside, from front to rear */
+  cuts: CutView[];
+  /** wheel boxes */
+  boxes: SolidView[];
+  /** doors and windows on the lined inside */
+  openings: RingView[];
+  floor?: Box;
+  /** top of the finished floor */
+  finished: number;
+  /** below the floor; 0 when not known */
+  ground: number;
+  why?: string;
+}
+
+/** SolidView is one extruded outline. */
+export interface SolidView {
+  id: string;
+  path: string;
+  name: string;
+  number: number;
+  group: string;
+  /** x, y, x, y, … in plan */
+  outline: number[];
+  low: number;
+  high: number;
+  soft?: boolean;
+  outside?: boolean;
+  /** it stands inside another */
+  within?: boolean;
+  locked?: boolean;
+  /** worst verdict of fit that speaks of it here, unless it holds */
+  noted?: string;
+}
+
+/** CutView is one cross-section. */
+export interface CutView {
+  x: number;
+  /** y, z, y, z, … from the left wall at the floor over the roof to the right */
+  line: number[];
+}
+
+/** RingView is a closed line in space. */
+export interface RingView {
+  /** x, y, z, … */
+  points: number[];
+}
+
+/** NoteView is a note for people, pinned to an item or a place. */
+export interface NoteView {
+  id: string;
+  path: string;
+  text: string;
+  by?: string;
+  date?: string;
+  /** what it is pinned to; without coordinates when that has no place */
+  on: Subject;
+}
+
+/** BayView is what the bay needs of a build: one job for each item to fit, in the order of the kit sheet within each trade. */
+export interface BayView {
+  build: string;
+  name: string;
+  revision: number;
+  status: string;
+  hold?: string;
+  jobs: BayJob[];
+  trades: Choice[];
+  /** ids of all entries of the record, so that the page knows what arrived */
+  kept: string[];
+}
+
+/** BayJob is one item to fit. */
+export interface BayJob {
+  item: string;
+  number: number;
+  name: string;
+  trade: string;
+  /** size, mass, how many, how fixed */
+  facts: string[];
+  /** at most six */
+  tapes: BayTape[];
+  /** what must be true first */
+  first: BayFirst[];
+  /** scenes to show, with the item in them: plan and one more */
+  views: string[];
+  done?: BayMark;
+  weighed?: BayMark;
+  photos: BayMark[];
+}
+
+/** BayTape is one measure from a line that the fitter can see. */
+export interface BayTape {
+  length: string;
+  from: string;
+  to: string;
+  text: string;
+}
+
+/** BayFirst is something that must be true before the item goes in. */
+export interface BayFirst {
+  text: string;
+  /** another job */
+  item?: string;
+  done: boolean;
+  /** it stops the work until somebody has settled it */
+  care?: boolean;
+}
+
+/** BayMark is one line of the record about an item. */
+export interface BayMark {
+  id: string;
+  text: string;
+  by?: string;
+  at: string;
+}
+
+/** BayEntry is appended to the record. Kind: done, not-done, weighed (Text: the reading, such as "12.4"). */
+export interface BayEntry {
+  /** made by the page */
+  id: string;
+  kind: string;
+  item: string;
+  by?: string;
+  text?: string;
+  /** when it was pressed, RFC 3339: the network may have been away since */
+  at?: string;
 }
 
 /**
