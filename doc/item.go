@@ -60,6 +60,7 @@ type Place struct {
 	CabSeat       Opt[unit.LengthEst] `doc:"cab-seat" unit:"mm" range:"0 m..8 m" help:"back from the cab seat against its rear stop; ± 30 mm"`
 	Behind        string              `doc:"behind" ref:"item" help:"behind this item"`
 	Ahead         string              `doc:"ahead-of" ref:"item" help:"ahead of this item"`
+	Line          string              `doc:"line" enum:"bulkhead|rear-door|wheel-box|cab-seat|axle" help:"the line it is to be taped from, while the distance is still to be measured"`
 	Edge          string              `doc:"edge" enum:"front|middle|rear" help:"which edge the measure along was taken to; absent: the near one"`
 	LeftWall      Opt[unit.LengthEst] `doc:"left-wall" unit:"mm" range:"-0.5 m..2.5 m" help:"from the lined left wall"`
 	RightWall     Opt[unit.LengthEst] `doc:"right-wall" unit:"mm" range:"-0.5 m..2.5 m" help:"from the lined right wall"`
