@@ -32,6 +32,8 @@ items:
     states: {night: {at: {x: 3700 mm, y: 250 mm, z: 40 mm}}}
   - {id: box, name: Box, mass: 2 kg, place: {behind: fridge, gap: 10 mm, right-wall: 0 mm, finished-floor: 0 mm}}
   - {id: tins, name: Tins, zone: rear left low}
+  - {id: cup, name: Cup, mass: 1 kg, size: {x: 80 mm, y: 80 mm, z: 90 mm}, at: {x: 3040 mm, y: -600 mm}, place: {on-top-of: fridge}}
+  - {id: tray, name: Tray, mass: 1 kg, size: {x: 80 mm, y: 80 mm, z: 20 mm}, place: {behind: fridge, left-wall: 30 mm, on-top-of: fridge, gap: 5 mm}}
   - {id: tank, name: Fresh tank, mass: 9 kg, zone: wheel left low, tank: {for: fresh, volume: 92 L}}
   - {id: seat, name: Driver's seat, mass: 20 kg, zone: cab right low, seat: {driver: true}}
   - {id: foam, name: Foam, mass: 5 kg, span: {from: 1700 mm, to: 4900 mm}, at: {y: 0 mm, z: 900 mm}}
@@ -128,7 +130,14 @@ func TestPropCellsMeanWhatPeopleType(t *testing.T) {
 		{"kit", "tins", "side", "right", "items/tins/zone", "rear right low"},
 		{"kit", "tins", "level", "mid", "items/tins/zone", "rear left mid"},
 		{"kit", "tins", "line", "mid", "items/tins/zone", "mid left low"},
-		{"kit", "tins", "line", "bulkhead", "items/tins/place/bulkhead", "?"},
+		{"kit", "tins", "line", "bulkhead", "items/tins/place/line", "bulkhead"},
+		{"kit", "fridge", "far", "", "items/fridge/place/line", "bulkhead"},
+		{"kit", "ladder", "far", "", "items/ladder/place/line", "axle"},
+		{"kit", "cup", "level", "on Ladder", "items/cup/place/on-top-of", "ladder"},
+		{"kit", "tins", "level", "on top of fridge", "items/tins/place/on-top-of", "fridge"},
+		{"kit", "cup", "side", "right of Ladder", "items/cup/place/right-of", "ladder"},
+		{"kit", "cup", "level", "120", "items/cup/place/finished-floor", "120 mm"},
+		{"kit", "cup", "level", "", "items/cup/place/on-top-of", ""},
 		{"kit", "tins", "far", "300", "items/tins/place/bulkhead", "300 mm"},
 		{"kit", "tins", "line", "", "items/tins/zone", "left low"},
 		{"people", "ann", "child", "yes", "loading/party/ann/child", "true"},
@@ -153,6 +162,24 @@ func TestPropCellsMeanWhatPeopleType(t *testing.T) {
 				t.Errorf("two measures of one way: %s", bad)
 			}
 		})
+	}
+}
+
+// TestPropLineWithoutDistance: the line that was chosen is kept, nothing is called wrong, and the item stays where its
+// zone puts it until the distance is there.
+func TestPropLineWithoutDistance(t *testing.T) {
+	before := read(t, small)
+	f, r := did(t, before, Gesture{Kind: "cell", Grid: "kit", Row: "tins", Column: "line", Text: "rear door"})
+	if len(r.Refused) > 0 || len(f.Diags) > len(before.Diags) {
+		t.Errorf("%+v %v", r.Refused, f.Diags)
+	}
+	if spot(f, "tins", derive.Travel) != spot(before, "tins", derive.Travel) {
+		t.Error("the item moved")
+	}
+	f, _ = did(t, f, Gesture{Kind: "cell", Grid: "kit", Row: "tins", Column: "line", Text: "bulkhead"})
+	f, _ = did(t, f, Gesture{Kind: "cell", Grid: "kit", Row: "tins", Column: "far", Text: "250"})
+	if value(t, f, "items/tins/place/bulkhead") != "250 mm" || written(f, "items/tins/place/line") || clashes(f) != "" {
+		t.Errorf("%s", f.Text)
 	}
 }
 
@@ -202,6 +229,9 @@ func TestPropMoveKeepsTheKindOfMeasure(t *testing.T) {
 		{"ladder", "camp", [3]unit.Length{10 * mm, 0, 0}, "at/x", "4310 mm"},
 		{"box", "", [3]unit.Length{5 * mm, 0, 0}, "place/gap", "15 mm"},
 		{"box", "", [3]unit.Length{0, 5 * mm, 0}, "place/right-wall", "-5 mm"},
+		{"cup", "", [3]unit.Length{0, 0, 12 * mm}, "place/gap", "12 mm"},
+		{"cup", "", [3]unit.Length{0, 7 * mm, 0}, "at/y", "-593 mm"},
+		{"tray", "", [3]unit.Length{0, 0, 12 * mm}, "at/z", ""}, // one gap for two neighbours
 		{"tins", "", [3]unit.Length{5 * mm, 0, 0}, "at/x", ""},
 		{"foam", "", [3]unit.Length{50 * mm, 0, 0}, "span/to", "4950 mm"},
 	} {
@@ -308,7 +338,7 @@ func TestPropFieldsAndVan(t *testing.T) {
 		t.Errorf("brief %q", f.Build.Job.Brief)
 	}
 	f, _ = did(t, f, Gesture{Kind: "van", Text: "panel"})
-	if f.Build.Van.Class != "panel" || f.Build.Van.Wheelbase.Given() || len(f.Build.Items) != 7 {
+	if f.Build.Van.Class != "panel" || f.Build.Van.Wheelbase.Given() || len(f.Build.Items) != 9 {
 		t.Errorf("van %+v", f.Build.Van)
 	}
 }

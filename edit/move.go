@@ -17,7 +17,7 @@ var axes = [3]string{"x", "y", "z"}
 var signs = map[string]int64{
 	"at/x": 1, "place/bulkhead": 1, "place/rear-door": -1, "place/wheel-box": 1, "place/cab-seat": 1, "place/behind": 1, "place/ahead-of": -1,
 	"at/y": 1, "place/left-wall": 1, "place/right-wall": -1, "place/centre-line": 1, "place/left-of": -1, "place/right-of": 1,
-	"at/z": 1, "place/finished-floor": 1, "place/bare-floor": 1, "place/ceiling": -1, "place/on": 1,
+	"at/z": 1, "place/finished-floor": 1, "place/bare-floor": 1, "place/ceiling": -1, "place/on-top-of": 1,
 }
 
 // move moves an item. A measure as taped grows or shrinks by the distance; an item that is only in a zone, or beside
@@ -94,7 +94,7 @@ func (r *row) shift(k int, d, to unit.Length) {
 
 func isNeighbour(path string) bool {
 	switch path {
-	case "place/behind", "place/ahead-of", "place/left-of", "place/right-of", "place/on":
+	case "place/behind", "place/ahead-of", "place/left-of", "place/right-of", "place/on-top-of":
 		return true
 	}
 	return false

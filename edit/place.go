@@ -10,11 +10,14 @@ import (
 	"berthwright/unit"
 )
 
+// unmeasured is where the chosen line stands while the distance from it is still to be measured. It counts as no place.
+const unmeasured = "place/line"
+
 // The keys of the measures along, across and up; at most one of each way is given.
 var (
-	along  = []string{"at/x", "place/bulkhead", "place/rear-door", "place/wheel-box", "place/cab-seat", "place/behind", "place/ahead-of"}
+	along  = []string{"at/x", "place/bulkhead", "place/rear-door", "place/wheel-box", "place/cab-seat", "place/behind", "place/ahead-of", unmeasured}
 	across = []string{"at/y", "place/left-wall", "place/right-wall", "place/centre-line", "place/left-of", "place/right-of"}
-	upward = []string{"at/z", "place/finished-floor", "place/bare-floor", "place/ceiling", "place/on"}
+	upward = []string{"at/z", "place/finished-floor", "place/bare-floor", "place/ceiling", "place/on-top-of"}
 )
 
 // only keeps one measure of a way.
@@ -40,9 +43,6 @@ func (r *row) given(way []string) (path, yaml string, ok bool) {
 
 var estField = &doc.Field{Key: "measure", Kind: doc.Quantity, Of: unit.KindLengthEst, Unit: "mm"}
 
-// unsaid stands for a measure of which only the line is chosen: a wrong value, so that it counts as missing and is told of.
-const unsaid = `"?"`
-
 // line types into "from which line".
 func (r *row) line(text string) {
 	text = strings.TrimSpace(text)
@@ -54,10 +54,10 @@ func (r *row) line(text string) {
 		r.zoneWord(0, "")
 		return
 	case neighbour(lower, "behind "):
-		r.next("place/behind", text[len("behind "):])
+		r.next(along, "place/behind", text[len("behind "):])
 		return
 	case neighbour(lower, "ahead of "):
-		r.next("place/ahead-of", text[len("ahead of "):])
+		r.next(along, "place/ahead-of", text[len("ahead of "):])
 		return
 	}
 	lower = strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(lower, "the "), " line"), " zone")
@@ -80,18 +80,17 @@ func (r *row) line(text string) {
 		r.zoneWord(0, word)
 		return
 	}
-	path := "place/" + word
-	if word == "axle" {
-		path = "at/x"
-	}
+	path := lineKey(word)
 	if was == path {
 		return
 	}
-	measure := unsaid
+	measure := word
 	if now, ok := r.resolve(path); ok { // the item stays where it is
 		measure = now
-	} else if was != "" && was != "place/behind" && was != "place/ahead-of" {
+	} else if was != "" && was != unmeasured && !isNeighbour(was) {
 		measure = yaml
+	} else {
+		path = unmeasured
 	}
 	r.only(along, path)
 	if _, ok := r.get("place/edge"); ok {
@@ -100,25 +99,33 @@ func (r *row) line(text string) {
 	r.assign(path, measure)
 }
 
+// lineKey is the key of the measure from a line.
+func lineKey(line string) string {
+	if line == "axle" {
+		return "at/x"
+	}
+	return "place/" + line
+}
+
 func neighbour(lower, words string) bool {
 	return strings.HasPrefix(lower, words) && len(lower) > len(words)
 }
 
 // next places the row beside another item.
-func (r *row) next(path, name string) {
+func (r *row) next(way []string, path, name string) {
 	name = strings.TrimSpace(name)
 	id, ok := r.c.named("item", name)
 	if !ok || id == r.id {
 		r.refuse(path, Refused{Code: "unknown-id", Says: fmt.Sprintf("no item is called %s", quote(name)), Found: name})
 		return
 	}
-	r.only(along, path)
+	r.only(way, path)
 	r.assign(path, docfile.Quote(id))
 }
 
 // far types into "how far".
 func (r *row) far(text string) {
-	path, _, ok := r.given(along)
+	path, line, ok := r.given(along)
 	if !ok {
 		if strings.TrimSpace(text) == "" {
 			return
@@ -128,8 +135,26 @@ func (r *row) far(text string) {
 	switch path {
 	case "place/behind", "place/ahead-of":
 		path = "place/gap"
+	case unmeasured:
+		if strings.TrimSpace(text) == "" {
+			return
+		}
+		path = lineKey(strings.Trim(line, `"`))
+	default:
+		if strings.TrimSpace(text) == "" { // the line stays chosen
+			word := strings.TrimPrefix(path, "place/")
+			if path == "at/x" {
+				word = "axle"
+			}
+			r.only(along, unmeasured)
+			r.assign(unmeasured, word)
+			return
+		}
 	}
 	r.typeField(path, estField, text)
+	if _, ok := r.get(path); ok && path != "place/gap" {
+		r.only(along, path)
+	}
 }
 
 // side types into "left, middle, right": a word, or a wall with a measure from it.
@@ -139,6 +164,12 @@ func (r *row) side(text string) {
 		r.only(across, "")
 		r.zoneWord(1, "")
 		return
+	}
+	for _, n := range [...]string{"left", "right"} {
+		if words := n + " of "; neighbour(strings.ToLower(text), words) {
+			r.next(across, "place/"+n+"-of", text[len(words):])
+			return
+		}
 	}
 	was, yaml, measured := r.given(across)
 	yaml = strings.Trim(yaml, `"`)
@@ -200,8 +231,14 @@ func (r *row) level(text string) {
 		r.zoneWord(2, word)
 		return
 	}
+	for _, words := range [...]string{"on top of ", "on "} {
+		if lower := strings.ToLower(text); neighbour(lower, words) {
+			r.next(upward, "place/on-top-of", text[len(words):])
+			return
+		}
+	}
 	path, _, ok := r.given(upward)
-	if !ok || path == "place/on" {
+	if !ok || path == "place/on-top-of" {
 		path = "place/finished-floor"
 	}
 	for words, to := range map[string]string{"ceiling": "place/ceiling", "bare floor": "place/bare-floor", "finished floor": "place/finished-floor", "floor": "place/finished-floor"} {

@@ -179,7 +179,14 @@ func (f *former) placeCells(cells map[string]Cell, p *derive.Placed) {
 		break
 	}
 	if _, ok := cells["line"]; !ok {
+		line, chosen := get("place/line")
 		switch {
+		case chosen:
+			c := Cell{Text: lineWords(line), Edit: line}
+			if m := f.marks[p.Path+"/place/line"]; m != nil {
+				c.Mark = m.Text
+			}
+			set("line", c)
 		case along != "":
 			set("line", Cell{Text: lineWords(along), Edit: along})
 		case p.Stretch:
@@ -212,13 +219,13 @@ func (f *former) placeCells(cells map[string]Cell, p *derive.Placed) {
 	if _, ok := cells["side"]; !ok && side != "" {
 		set("side", Cell{Text: side})
 	}
-	for _, way := range []struct{ key, word string }{{"at/z", ""}, {"place/finished-floor", ""}, {"place/bare-floor", "bare floor "}, {"place/ceiling", "ceiling "}, {"place/on", "on "}} {
+	for _, way := range []struct{ key, word string }{{"at/z", ""}, {"place/finished-floor", ""}, {"place/bare-floor", "bare floor "}, {"place/ceiling", "ceiling "}, {"place/on-top-of", "on "}} {
 		text, ok := get(way.key)
 		if !ok {
 			continue
 		}
 		c := length(way.key, text)
-		if way.key == "place/on" {
+		if way.key == "place/on-top-of" {
 			c = Cell{Text: way.word + f.nameOf(text), Edit: way.word + text}
 		} else if way.word != "" {
 			c.Text, c.Edit = way.word+c.Text, way.word+text
