@@ -2,7 +2,8 @@ package drawing
 
 import "encoding/json"
 
-// wirePrim is the compact form for the page: absent is zero, paths are SVG path data.
+// wirePrim is how the frozen scenes of the tests are written: absent is zero, paths are SVG path data. The page has a form
+// of its own, in package web.
 type wirePrim struct {
 	ID     string  `json:"id"`
 	In     string  `json:"in,omitempty"`
@@ -35,42 +36,3 @@ func (p Prim) MarshalJSON() ([]byte, error) {
 	}
 	return json.Marshal(w)
 }
-
-type wireScene struct {
-	ID     string     `json:"id"`
-	View   string     `json:"view"`
-	State  string     `json:"state,omitempty"`
-	Title  string     `json:"title"`
-	Desc   string     `json:"desc,omitempty"`
-	Units  string     `json:"units"`
-	Scale  float64    `json:"scale"`
-	Extent [4]float64 `json:"extent"` // x0, y0, x1, y1
-	Prims  []Prim     `json:"prims"`
-}
-
-// MarshalJSON writes s compactly.
-func (s Scene) MarshalJSON() ([]byte, error) {
-	prims := s.Prims
-	if prims == nil {
-		prims = []Prim{}
-	}
-	return json.Marshal(wireScene{s.ID, s.View, s.State, s.Title, s.Desc, "mm", s.Scale, s.Extent.wire(), prims})
-}
-
-// MarshalJSON writes c as {changed, removed, extent}.
-func (c Patch) MarshalJSON() ([]byte, error) {
-	changed, removed := c.Changed, c.Removed
-	if changed == nil {
-		changed = []Prim{}
-	}
-	if removed == nil {
-		removed = []string{}
-	}
-	return json.Marshal(struct {
-		Changed []Prim     `json:"changed"`
-		Removed []string   `json:"removed"`
-		Extent  [4]float64 `json:"extent"`
-	}{changed, removed, c.Extent.wire()})
-}
-
-func (b Box) wire() [4]float64 { return [4]float64{b.X0, b.Y0, b.X1, b.Y1} }
