@@ -93,9 +93,10 @@ func (f *findings) read(name string, src any, pkg string) error {
 			}
 		}
 		if level := levelName(field(lit, "Level")); level != "" && pkg != "rules" && pkg != "calc" {
-			f.values = append(f.values, value{
-				Package: pkg, Level: level, Says: text(field(lit, "Says")), SI: number(field(lit, "SI")), Cite: firstCite(lit),
-			})
+			v := value{Package: pkg, Level: level, Says: text(field(lit, "Says")), SI: number(field(lit, "SI")), Cite: firstCite(lit)}
+			if v.Says+v.SI+v.Cite != "" { // a finding has a level too, but is no value
+				f.values = append(f.values, v)
+			}
 		}
 		return true
 	})
