@@ -29,8 +29,13 @@ func (h Hole) sizeText(sys unit.System) string {
 	return dimText(a, sys) + " × " + dimText(c, sys)
 }
 
-// holes draws the holes of one face, seen square on; across tells where along and up lie on the sheet.
+// holes draws the holes of one face, seen square on; across tells where along and up lie on the sheet. In plan they hang over
+// everything and are drawn so.
 func (b *builder) holes(face string, across func(along, up unit.Length) (float64, float64)) {
+	role := HoleEdge
+	if b.sc.ID == "plan" {
+		role = ItemAbove
+	}
 	for _, h := range b.in.Holes {
 		if h.Face != face || h.Hi[0] <= h.Lo[0] || h.Hi[1] <= h.Lo[1] {
 			continue
@@ -41,8 +46,8 @@ func (b *builder) holes(face string, across func(along, up unit.Length) (float64
 		id := "hole:" + h.ID
 		words := strings.TrimSpace(h.Mark + " " + h.sizeText(b.in.System))
 		g := b.group(Prim{ID: id, Role: HoleEdge, Layer: "holes", Doc: h.Doc, Title: "hole " + words + ", " + h.Name, Focus: true, Depth: depthOver})
-		b.path(id+"/edge", g, HoleEdge, Rounded(box, h.Radius.Millimetres()), NoFill)
-		if f := h.Frame.Millimetres(); f > 0 {
+		b.path(id+"/edge", g, role, Rounded(box, h.Radius.Millimetres()), NoFill)
+		if f := h.Frame.Millimetres(); f > 0 && role == HoleEdge {
 			b.path(id+"/frame", g, Thin, Rounded(box.Grow(f), h.Radius.Millimetres()+f), NoFill)
 		}
 		cx, cy, over := (box.X0+box.X1)/2, (box.Y0+box.Y1)/2, 2*b.k

@@ -123,6 +123,8 @@ type Thing struct {
 	Measured               bool // dimensioned from the bulkhead line in plan; the six largest are
 	Quiet                  bool // drawn, but neither named nor numbered here
 
+	Light bool // neither named nor numbered at 1:40 and smaller, unless marked
+
 	Within  []string // ids of what it stands in, nearest first
 	Holds   bool     // other things stand in it: hollow where it is cut
 	Outside bool     // on the roof, under the floor, behind or on an outer wall

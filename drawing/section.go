@@ -193,7 +193,7 @@ func (b *builder) cutThings(x unit.Length) []part {
 	for i, s := range slices.Backward(beyond) {
 		g := b.cutGroup(s, depthThings+i)
 		b.path(g+"/edge", g, s.role, Polygon(s.poly), Paper)
-		if !covered(s.box, hides) && !s.t.Quiet {
+		if !covered(s.box, hides) && !b.quiet(s.t) {
 			w := b.wishFor(s)
 			w.inside = true
 			b.want = append(b.want, w)
@@ -220,7 +220,7 @@ func (b *builder) cutThings(x unit.Length) []part {
 			b.path(g+"/cut", g, Hatch, h, NoFill)
 		}
 		b.tops = append(b.tops, s.box)
-		if !s.t.Quiet {
+		if !b.quiet(s.t) {
 			b.want = append(b.want, b.wishFor(s))
 		}
 	}

@@ -90,11 +90,14 @@ func (b *builder) things(ts []Thing, poly func(Thing) [][2]float64, near func(Th
 		}
 	}
 	for _, s := range shapes {
-		if !s.t.Ghost && !s.t.Quiet {
+		if !s.t.Ghost && !b.quiet(s.t) {
 			b.want = append(b.want, b.wishFor(s))
 		}
 	}
 }
+
+// quiet tells whether a thing is drawn without a name or number here.
+func (b *builder) quiet(t Thing) bool { return t.Quiet || t.Light && !t.Marked && b.k >= 40 }
 
 func roleOf(t Thing) Role {
 	switch {

@@ -125,6 +125,7 @@ func thing(p *derive.Placed, v derive.Van, sys unit.System) (drawing.Thing, bool
 	}
 	if m, ok := it.Mass.Get(); ok {
 		total := m.Value.Times(float64(it.Count.Else(1)))
+		t.Light = total < 3*unit.Kilogram
 		t.Mass = check.Figure{Kind: unit.KindMass, SI: total.Kilograms(), Digits: 1}.Text(sys)
 	}
 	for k, to := range [3]*unit.Length{&t.Centre.X, &t.Centre.Y, &t.Centre.Z} {

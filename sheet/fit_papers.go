@@ -55,6 +55,23 @@ func (s *Sheet) fitStatus(holes bool) (check.Status, []string) {
 	return check.ForBuilding, nil
 }
 
+// PaperStatus is how far a paper may be relied on, by the name of its file; what touches the shell no further than it is measured.
+func (s *Sheet) PaperStatus(file string) check.Status {
+	weight, _ := s.Weight.Status()
+	shape, _ := s.fitStatus(false)
+	holes, _ := s.fitStatus(true)
+	name, _, _ := strings.Cut(file, ".")
+	switch name {
+	case "hole-register", "templates":
+		return holes
+	case "fixing-map", "states":
+		return shape
+	case "drawing":
+		return min(weight, shape)
+	}
+	return weight
+}
+
 // less tells whether a status goes less far than another, by their words.
 func less(a, b string) bool {
 	order := []string{check.ForTalk.String(), check.ForQuotation.String(), check.ForBuilding.String()}

@@ -19,6 +19,7 @@ import (
 // papers are the papers that can be had, with their kind of content.
 var papers = map[string]string{
 	"mass-statement.pdf": "application/pdf", "placard.pdf": "application/pdf", "change.pdf": "application/pdf",
+	"hole-register.pdf": "application/pdf", "templates.pdf": "application/pdf", "fixing-map.pdf": "application/pdf", "states.pdf": "application/pdf",
 	"drawing.pdf": "application/pdf", "drawing.svg": "image/svg+xml", "drawing.dxf": "image/vnd.dxf",
 }
 
@@ -28,7 +29,7 @@ func (s *Server) getPaper(w http.ResponseWriter, r *http.Request) (any, error) {
 	kind, ok := papers[name]
 	if !ok {
 		return nil, refuse(http.StatusNotFound, "no-paper", fmt.Sprintf("no paper is called %q", cut(name)),
-			"mass-statement.pdf, placard.pdf, change.pdf, drawing.pdf, drawing.svg or drawing.dxf")
+			"mass-statement.pdf, placard.pdf, change.pdf, hole-register.pdf, templates.pdf, fixing-map.pdf, states.pdf, drawing.pdf, drawing.svg or drawing.dxf")
 	}
 	view, state := r.URL.Query().Get("view"), stateOf(r.URL.Query().Get("state"))
 	if view == "" {
@@ -61,6 +62,14 @@ func (s *Server) getPaper(w http.ResponseWriter, r *http.Request) (any, error) {
 				out, err = after.MassStatement(i)
 			case "placard.pdf":
 				out, err = after.Placard(i)
+			case "hole-register.pdf":
+				out, err = after.HoleRegister(i)
+			case "templates.pdf":
+				out, err = after.Templates(i)
+			case "fixing-map.pdf":
+				out, err = after.FixingMap(i)
+			case "states.pdf":
+				out, err = after.StateSheets(i)
 			case "change.pdf":
 				out, err = sheet.ChangeSlip(before, after, i, asked.Get("title"))
 			default:
@@ -95,7 +104,7 @@ func (s *Server) issued(ctx context.Context, now *revision, key string, set func
 	if err != nil {
 		return nil, fmt.Errorf("set %s: %w", key, err)
 	}
-	status, _ := now.assessed().Weight.Status()
+	status := now.assessed().PaperStatus(key)
 	if _, err := s.store.Issue(ctx, now.id, store.Paper{Name: key, Status: status.String(), Revision: now.number, Hash: full, Bytes: b}); err != nil {
 		return nil, errors.Join(fmt.Errorf("keep %s", key), err)
 	}
