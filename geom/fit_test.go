@@ -86,6 +86,13 @@ func TestPropRoofIsMeasuredPlumb(t *testing.T) {
 	if len(f.Pokes) != 2 || f.Pokes[0].Depth != 10*mm || f.Pokes[1].Depth != 5*mm {
 		t.Errorf("%+v", f)
 	}
+	// A wall 50 further in at the floor: a box out to 880 stands 30 through it there; moved in to 850 it finds 1700 + 50/3 above.
+	lean := []Corner{{-850 * mm, 0}, {-900 * mm, 1700 * mm}, {0, 2000 * mm}}
+	s = must(NewShell([]Station{{X: 1000 * mm, Left: lean}, {X: 3000 * mm, Left: lean}}))
+	f = must(s.Fit(box(1200, 500, 0, 1500, 880, 1720)))
+	if len(f.Pokes) != 2 || f.Pokes[0].Depth != 30*mm || f.Pokes[1].Face != Roof || f.Pokes[1].Depth != 3334 {
+		t.Errorf("%+v", f)
+	}
 }
 
 func TestPropRecessByHand(t *testing.T) {

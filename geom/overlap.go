@@ -52,9 +52,6 @@ func (o Outline) Distance(q Outline) unit.Length {
 		a, b := o.points[i], o.points[(i+1)%n]
 		for j := range m {
 			c, d := q.points[j], q.points[(j+1)%m]
-			if segmentsMeet(a, b, c, d) {
-				return 0
-			}
 			for _, k := range [4]int64{toSegment(c, a, b), toSegment(d, a, b), toSegment(a, c, d), toSegment(b, c, d)} {
 				if least < 0 || k < least {
 					least = k
