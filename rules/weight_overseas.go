@@ -72,4 +72,4 @@ var overseasRows = []Rule{
 }
 
 // allRows is every row in the order packs list them. It is never changed.
-var allRows = slices.Concat(massRows, basisRows, shareRows, axleRows, licenceRows, methodRows, overseasRows)
+var allRows = slices.Concat(massRows, basisRows, shareRows, axleRows, licenceRows, methodRows, overseasRows, fitRows)
