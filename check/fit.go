@@ -54,6 +54,8 @@ var fitChecks = []fitCheck{
 	{"fit-space", "Room beside", byFitting, byGeometry, runSpaces, true},
 	{"fit-berth", "Berths", byPlanPapers, byGeometry, runBerths, false},
 	{"fit-exit", "Ways out", calc.Cite{Key: "en-1646-1-2012"}, byGeometry, runExits, false},
+	{"fit-door-awning", "Sliding door outside", byGeometry, byGeometry, runDoors, false},
+	{"fit-behind", "Behind windows and roof lights", byPractice1, byGeometry, runBehind, false},
 	{"fit-seat-evidence", "Evidence of belted seats", byBodyMaker, byPractice, runSeatEvidence, false},
 	{"fit-hole", "Holes", byBodyMaker, byGeometry, runHoles, false},
 	{"fit-under", "Under the floor", byBodyMaker, byGeometry, runUnder, false},
