@@ -192,21 +192,3 @@ func (c *compiler) freeNeighbours(id string) {
 		c.emit(r)
 	}
 }
-
-// van puts another base van under the same items.
-func (c *compiler) van(g Gesture) error {
-	if c.env.BaseVan == nil {
-		c.refuse("van", "no-van", fmt.Sprintf("no van is called %s", quote(g.Text)), "", g.Text, false)
-		return nil
-	}
-	text, err := c.env.BaseVan(strings.TrimSpace(g.Text))
-	if err != nil {
-		return err
-	}
-	if text == "" {
-		c.refuse("van", "no-van", fmt.Sprintf("no van is called %s", quote(g.Text)), "give a class of van or the id of another build", g.Text, false)
-		return nil
-	}
-	c.op(doc.Op{Kind: doc.Set, Path: "van", Value: text})
-	return nil
-}

@@ -66,7 +66,7 @@ func (s *Sheet) standingRows(sys unit.System) []paper.CaseRow {
 	var out []paper.CaseRow
 	for _, state := range []derive.State{derive.Camp, derive.Night} {
 		split, ok := s.Standing(state)
-		if !ok || !s.poses(state) {
+		if !ok || !s.Poses(state) {
 			continue
 		}
 		row := paper.CaseRow{Name: "Finished, dry, " + string(state), People: "nobody aboard, tanks empty; with what stands out or is made up",
@@ -80,8 +80,8 @@ func (s *Sheet) standingRows(sys unit.System) []paper.CaseRow {
 	return out
 }
 
-// poses reports whether any item is elsewhere in a state than when travelling.
-func (s *Sheet) poses(state derive.State) bool {
+// Poses reports whether any item is elsewhere in a state than when travelling.
+func (s *Sheet) Poses(state derive.State) bool {
 	travel, there := s.Placed(derive.Travel), s.Placed(state)
 	for i := range there {
 		if there[i].Centre != travel[i].Centre || there[i].Away != travel[i].Away {

@@ -39,7 +39,7 @@ func (s *Sheet) Swap(van doc.Van) (other *Sheet, notes []string) {
 		case !p.Centre[0].Known():
 			notes = append(notes, p.Name()+" has no place in this van")
 		case end.Known() && p.Boxed && p.Item.On == "" && p.Max[0] > end.V:
-			notes = append(notes, fmt.Sprintf("%s stands %.0f mm behind the rear door line", p.Name(), (p.Max[0]-end.V).Millimetres()))
+			notes = append(notes, fmt.Sprintf("%s stands %s behind the rear door line", p.Name(), unit.Format(p.Max[0]-end.V, s.System(), -1)))
 		}
 	}
 	return other, notes

@@ -23,6 +23,7 @@ package web
 //	GET    /api/builds/{id}/slip?key=           Slip (the working behind one figure)
 //	GET    /api/builds/{id}/history             History
 //	GET    /api/builds/{id}/diff?from=&to=      DiffView
+//	GET    /api/builds/{id}/swap?van=           SwapView (the same items in another base van: a class, or another build's)
 //	GET    /api/builds/{id}/record              RecordView (weighings, reconciliation)
 //	POST   /api/builds/{id}/record              WeighingRequest -> RecordView
 //	GET    /api/builds/{id}/events              server-sent events: Event
@@ -140,24 +141,27 @@ type BuildView struct {
 	CanUndo  string   `json:"canUndo,omitempty"` // title of the change that Undo would take back
 	CanRedo  string   `json:"canRedo,omitempty"` // title of the change that Undo with Redo would do again
 
-	Title    []Sentence    `json:"title"`
-	Findings []FindingView `json:"findings"` // worst first
-	Concerns []ConcernView `json:"concerns"` // one line each, begun or not
-	Measure  []MeasureNext `json:"measure"`
-	Axles    AxleView      `json:"axles"`
-	Cases    []CaseView    `json:"cases"`
-	Party    []PartyRow    `json:"party"` // payload by party and fill
-	Added    AddedView     `json:"added"`
-	Clears   []ClearView   `json:"clears"`
-	Job      []FormSection `json:"job"`
-	Van      []FormSection `json:"van"`
-	Loading  LoadingView   `json:"loading"`
-	Kit      KitView       `json:"kit"`
-	Marks    []Marked      `json:"marks"`   // diagnostics of the text
-	Assumed  []AssumedView `json:"assumed"` // every default in use
-	Sources  []SourceView  `json:"sources"`
-	Cautions []string      `json:"cautions"`
-	Notes    []NoteView    `json:"notes"` // for people, pinned to a place
+	Title    []Sentence     `json:"title"`
+	Findings []FindingView  `json:"findings"` // worst first
+	Concerns []ConcernView  `json:"concerns"` // one line each, begun or not
+	Measure  []MeasureNext  `json:"measure"`
+	Axles    AxleView       `json:"axles"`
+	Cases    []CaseView     `json:"cases"`
+	Party    []PartyRow     `json:"party"` // payload by party and fill
+	Added    AddedView      `json:"added"`
+	Wheels   *WheelsView    `json:"wheels,omitempty"` // absent while a side or a track is unknown
+	Plates   []PlateView    `json:"plates"`           // as it is, then the alternatives
+	Standing []StandingView `json:"standing"`
+	Clears   []ClearView    `json:"clears"`
+	Job      []FormSection  `json:"job"`
+	Van      []FormSection  `json:"van"`
+	Loading  LoadingView    `json:"loading"`
+	Kit      KitView        `json:"kit"`
+	Marks    []Marked       `json:"marks"`   // diagnostics of the text
+	Assumed  []AssumedView  `json:"assumed"` // every default in use
+	Sources  []SourceView   `json:"sources"`
+	Cautions []string       `json:"cautions"`
+	Notes    []NoteView     `json:"notes"` // for people, pinned to a place
 }
 
 // FindingView is one check's answer.

@@ -130,14 +130,7 @@ func (s *Server) getDiff(_ http.ResponseWriter, r *http.Request) (any, error) {
 	}
 	var d sheet.Diff
 	s.both(from, to, func(a, b *sheet.Sheet) { d = sheet.Compare(a, b) })
-	out := DiffView{From: label(from), To: label(to)}
-	for _, f := range d.Figures {
-		out.Figures = append(out.Figures, diffRow(f))
-	}
-	for _, e := range d.Entries {
-		out.Entries = append(out.Entries, diffRow(e))
-	}
-	return out, nil
+	return viewDiff(d, label(from), label(to)), nil
 }
 
 func label(r *revision) string {

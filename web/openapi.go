@@ -34,6 +34,7 @@ var operations = map[string]operation{
 	"GET /api/builds/{id}/slip":          {"the working behind a figure", nil, Slip{}, []string{"key", "state"}, ""},
 	"GET /api/builds/{id}/history":       {"revisions, newest first", nil, History{}, nil, ""},
 	"GET /api/builds/{id}/diff":          {"difference of two revisions or builds", nil, DiffView{}, []string{"from", "to"}, ""},
+	"GET /api/builds/{id}/swap":          {"the same items in another base van; not stored", nil, SwapView{}, []string{"van"}, ""},
 	"GET /api/builds/{id}/record":        {"weighings and what they say", nil, RecordView{}, nil, ""},
 	"POST /api/builds/{id}/record":       {"add a weighing", WeighingRequest{}, RecordView{}, nil, ""},
 	"GET /api/builds/{id}/events":        {"server-sent events, each an Event", nil, Event{}, nil, "text/event-stream"},

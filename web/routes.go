@@ -51,6 +51,7 @@ func (s *Server) answers() map[string]answerer {
 		"GET /api/builds/{id}/slip":          s.getSlip,
 		"GET /api/builds/{id}/history":       s.getHistory,
 		"GET /api/builds/{id}/diff":          s.getDiff,
+		"GET /api/builds/{id}/swap":          s.getSwap,
 		"GET /api/builds/{id}/record":        s.getRecord,
 		"POST /api/builds/{id}/record":       s.postRecord,
 		"GET /api/builds/{id}/form":          s.getForm,

@@ -141,6 +141,11 @@ export interface BuildView {
   /** payload by party and fill */
   party: PartyRow[];
   added: AddedView;
+  /** absent while a side or a track is unknown */
+  wheels?: WheelsView;
+  /** as it is, then the alternatives */
+  plates: PlateView[];
+  standing: StandingView[];
   clears: ClearView[];
   job: FormSection[];
   van: FormSection[];
@@ -913,4 +918,62 @@ export interface Prim {
   anchor?: "start" | "middle" | "end";
   face?: "regular" | "semibold" | "italic" | "bold";
   text?: string;
+}
+
+/**
+ * WheelsView is the load on each wheel in the deciding case, as a band: how the side moment is shared between the axles
+ * is not known.
+ */
+export interface WheelsView {
+  case: string;
+  basis: string;
+  /** front left, front right, rear left, rear right */
+  rows: WheelLoad[];
+}
+
+/** WheelLoad is one wheel. */
+export interface WheelLoad {
+  name: string;
+  low: Quantity;
+  high: Quantity;
+}
+
+/** PlateView is one plated set under the same plan: what it leaves in the worst case. */
+export interface PlateView {
+  name: string;
+  basis?: string;
+  paper?: string;
+  inUse: boolean;
+  /** in hand; absent while it is not known */
+  total?: Quantity;
+  front?: Quantity;
+  rear?: Quantity;
+  verdict: string;
+}
+
+/**
+ * StandingView is the finished van, dry and nobody aboard, in a state in which something stands elsewhere than when
+ * travelling.
+ */
+export interface StandingView {
+  state: string;
+  name: string;
+  lines: NamedMass[];
+}
+
+/** NamedMass is a mass with what it is of. */
+export interface NamedMass {
+  name: string;
+  value: Quantity;
+}
+
+/** SwapView is the same kit and plan in two base vans, side by side. Nothing is stored; an Edit of kind "van" does it. */
+export interface SwapView {
+  diff: DiffView;
+  /** what the strip says now */
+  before: Sentence[];
+  /** what it would say */
+  after: Sentence[];
+  /** what then stands behind the rear door line, or has no place */
+  notes: string[];
 }
