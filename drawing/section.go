@@ -188,7 +188,9 @@ func (b *builder) cutThings(x unit.Length) []part {
 	})
 	var hides []Box
 	for _, p := range parts {
-		hides = append(hides, p.s.box)
+		if !p.s.t.Holds { // through what is hollow one sees on
+			hides = append(hides, p.s.box)
+		}
 	}
 	for i, s := range slices.Backward(beyond) {
 		g := b.cutGroup(s, depthThings+i)
@@ -198,7 +200,9 @@ func (b *builder) cutThings(x unit.Length) []part {
 			w.inside = true
 			b.want = append(b.want, w)
 		}
-		hides = append(hides, s.box)
+		if !s.t.Holds {
+			hides = append(hides, s.box)
+		}
 	}
 	for i, p := range parts {
 		s := p.s

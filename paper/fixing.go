@@ -15,10 +15,11 @@ type FixingSet struct {
 
 // FixingWall is one wall, or the floor and the roof.
 type FixingWall struct {
-	Name  string
-	Scene drawing.Scene // nothing is drawn when it has no primitives
-	Rows  []FixingRow
-	Lines []string // wires, pipes and ducts on this side
+	Name     string
+	Scene    drawing.Scene // nothing is drawn when it has no primitives
+	Rows     []FixingRow
+	Cautions []string
+	Lines    []string // wires, pipes and ducts on this side
 }
 
 // FixingRow is one thing that is fixed.
@@ -66,7 +67,7 @@ func (f FixingSet) lay() *kit {
 		for _, l := range w.Lines {
 			k.lines(k.x0(), k.width(), note, l)
 		}
-		k.cautions([]string{lookBehind})
+		k.cautions(append([]string{lookBehind}, w.Cautions...))
 		k.holdPoint(w.Name)
 	}
 	k.signatures(f.Sign)

@@ -298,6 +298,9 @@ func (s *Sheet) FixingMap(i Issue) ([]byte, error) {
 			})
 		}
 		p.Rows = s.fixingRows(w.view)
+		if w.view == "" {
+			p.Cautions = []string{"Seats, belts and their fixings go in by the tested evidence for this floor, by nothing else; gas and slung tanks by their fitting instructions. An examiner decides."}
+		}
 		set.Walls = append(set.Walls, p)
 	}
 	return paper.FixingMap(set)
