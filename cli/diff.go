@@ -3,13 +3,16 @@ package cli
 import (
 	"bytes"
 	"fmt"
+	"os"
 
+	"berthwright/doc"
 	"berthwright/sheet"
 )
 
 type diffCmd struct {
 	A    string `arg:"" help:"Build before."`
-	B    string `arg:"" help:"Build after."`
+	B    string `arg:"" optional:"" help:"Build after."`
+	Van  string `help:"In place of a second build: put the kit of the first into another base van, a class of van or the van of a build file." placeholder:"CLASS|FILE"`
 	JSON bool   `name:"json" help:"Print JSON."`
 }
 
@@ -17,6 +20,7 @@ type diffCmd struct {
 type jsonDiff struct {
 	Figures []jsonDiffRow `json:"figures"`
 	Entries []jsonDiffRow `json:"entries"`
+	Notes   []string      `json:"notes,omitempty"` // with --van: what has no place in that van
 }
 
 type jsonDiffRow struct {
@@ -30,7 +34,7 @@ type jsonDiffRow struct {
 }
 
 func (c diffCmd) Run(e *env) error {
-	_, a, b, err := e.sheets(c.A, c.B)
+	a, b, notes, err := c.pair(e)
 	if err != nil {
 		return err
 	}
@@ -48,7 +52,7 @@ func (c diffCmd) Run(e *env) error {
 			}
 			return out
 		}
-		return e.printJSON(jsonDiff{rows(d.Figures), rows(d.Entries)})
+		return e.printJSON(jsonDiff{rows(d.Figures), rows(d.Entries), notes})
 	}
 	var out bytes.Buffer
 	for _, f := range d.Figures {
@@ -67,6 +71,42 @@ func (c diffCmd) Run(e *env) error {
 			fmt.Fprintf(&out, "         now: %s\n", r.After)
 		}
 	}
+	for _, n := range notes {
+		fmt.Fprintf(&out, "note: %s\n", n)
+	}
 	_, err = e.out.Write(out.Bytes())
 	return err
+}
+
+// pair returns the two builds that are compared, or one build in two vans.
+func (c diffCmd) pair(e *env) (a, b *sheet.Sheet, notes []string, err error) {
+	switch {
+	case c.Van == "" && c.B == "":
+		return nil, nil, nil, usage{"one build cannot be compared with nothing", "name a second build, or another van with --van"}
+	case c.Van == "":
+		_, a, b, err = e.sheets(c.A, c.B)
+		return a, b, nil, err
+	case c.B != "":
+		return nil, nil, nil, usage{"a second build and --van were both given", "leave one of them out"}
+	}
+	if _, a, err = e.sheet(c.A, ""); err != nil {
+		return nil, nil, nil, err
+	}
+	van := doc.Van{Class: c.Van}
+	if !e.ctx.Parts.Known("class", c.Van) {
+		if _, bad := os.Stat(c.Van); bad != nil && c.Van != "-" {
+			hint := "give a class of van or a build file"
+			if near, ok := e.ctx.Parts.Near("class", c.Van); ok {
+				hint = fmt.Sprintf("did you mean %q?", near)
+			}
+			return nil, nil, nil, usage{fmt.Sprintf("no van is called %q", c.Van), hint}
+		}
+		f, err := e.read(c.Van)
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		van = f.Build.Van
+	}
+	b, notes = a.Swap(van)
+	return a, b, notes, nil
 }

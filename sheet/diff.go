@@ -177,6 +177,10 @@ func (d *Diff) items(a, b *Sheet) {
 	words := func(s *Sheet, p *derive.Placed) string {
 		return kg1(massOf(p), sys) + ", " + PlaceWords(p, s.van, sys)
 	}
+	// in another base van everything stands elsewhere behind the front axle: there a place counts as said
+	moved := func(p, q *derive.Placed) bool {
+		return p.Centre != q.Centre && (a.van.Bulkhead.V == b.van.Bulkhead.V || words(a, q) != words(b, p))
+	}
 	seen := map[string]bool{}
 	for i := range after {
 		p := &after[i]
@@ -185,7 +189,7 @@ func (d *Diff) items(a, b *Sheet) {
 		switch {
 		case !was:
 			d.Entries = append(d.Entries, DiffRow{Path: p.Path, Name: p.Name(), Kind: "added", After: words(b, p), Change: signed(massOf(p), sys), Mass: unit.Some(massOf(p)), Price: priceOf(p, 1)})
-		case massOf(p) != massOf(q) || p.Centre != q.Centre || p.Size != q.Size || p.Turn != q.Turn || p.Name() != q.Name() || p.Item.Price != q.Item.Price:
+		case massOf(p) != massOf(q) || moved(p, q) || p.Size != q.Size || p.Turn != q.Turn || p.Name() != q.Name() || p.Item.Price != q.Item.Price:
 			row := DiffRow{Path: p.Path, Name: p.Name(), Kind: "changed", Before: words(a, q), After: words(b, p), Change: signed(massOf(p)-massOf(q), sys), Mass: unit.Some(massOf(p) - massOf(q))}
 			d.Entries = append(d.Entries, row)
 		}
