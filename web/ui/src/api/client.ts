@@ -1,4 +1,6 @@
 import type {
+  BayEntry,
+  BayView,
   BuildList,
   BuildRow,
   BuildView,
@@ -7,6 +9,7 @@ import type {
   Choices,
   Conflict,
   DiffView,
+  FormView,
   History,
   NewBuild,
   PartList,
@@ -17,6 +20,8 @@ import type {
   RecordView,
   Scene,
   Slip,
+  SolidsView,
+  SwapView,
   TextRequest,
   TextView,
   UndoRequest,
@@ -42,12 +47,13 @@ export class Clash extends Error {
 export class Lost extends Error {}
 
 async function call<T>(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
-  const raw = typeof body === "string";
+  const raw = typeof body === "string" || body instanceof Blob;
+  const kind = body instanceof Blob ? body.type : raw ? "application/yaml" : "application/json";
   let answer: Response;
   try {
     answer = await fetch(`/api${path}`, {
       method,
-      headers: body === undefined ? {} : { "Content-Type": raw ? "application/yaml" : "application/json" },
+      headers: body === undefined ? {} : { "Content-Type": kind },
       body: body === undefined ? undefined : raw ? body : JSON.stringify(body),
       signal,
     });
@@ -118,11 +124,19 @@ export const api = {
   history: (id: string) => call<History>("GET", `${of(id)}/history`),
   diff: (id: string, from: string, to: string) =>
     call<DiffView>("GET", address(`${of(id)}/diff`, { from, to })),
+  swap: (id: string, van: string) => call<SwapView>("GET", address(`${of(id)}/swap`, { van })),
   record: (id: string) => call<RecordView>("GET", `${of(id)}/record`),
   weigh: (id: string, body: WeighingRequest) => call<RecordView>("POST", `${of(id)}/record`, body),
   parts: (q: string, group: string) => call<PartList>("GET", address("/parts", { q, group })),
   paper: (id: string, name: string, ask: Record<string, string | number | undefined> = {}) =>
     `/api${address(`${of(id)}/papers/${name}`, ask)}`,
+  form: (id: string, path: string) => call<FormView>("GET", address(`${of(id)}/form`, { path })),
+  solids: (id: string, state: string) => call<SolidsView>("GET", address(`${of(id)}/solids`, { state })),
+  bay: (id: string) => call<BayView>("GET", `${of(id)}/bay`),
+  press: (id: string, body: BayEntry) => call<BayView>("POST", `${of(id)}/bay`, body),
+  photo: (id: string, ask: { entry: string; item: string; by: string; at: string }, body: Blob) =>
+    call<BayView>("POST", address(`${of(id)}/photos`, ask), body),
+  photoOf: (id: string, entry: string) => `/api${of(id)}/photos/${encodeURIComponent(entry)}`,
   exported: (id: string) => `/api${of(id)}/export`,
   events: (id: string) => `/api${of(id)}/events`,
 };

@@ -12,6 +12,9 @@ export function Tables() {
         <Cases />
         <Party />
         <Added />
+        <Wheels />
+        <Plates />
+        <Standing />
         <Clears />
       </div>
     </div>
@@ -147,6 +150,124 @@ function Added() {
           </tbody>
         </table>
       )}
+    </section>
+  );
+}
+
+function Wheels() {
+  const { wheels } = useView();
+  return (
+    <section className="part half">
+      <h2>Wheels</h2>
+      {wheels === undefined && (
+        <p className="none">Unknown until both axles, a side and the tracks are known.</p>
+      )}
+      {wheels !== undefined && (
+        <>
+          <p className="small says">
+            {wheels.case}; {wheels.basis}
+          </p>
+          <table className="schedule">
+            <thead>
+              <tr>
+                <th>Wheel</th>
+                <th className="num">From</th>
+                <th className="num">To</th>
+              </tr>
+            </thead>
+            <tbody>
+              {wheels.rows.map((row) => (
+                <tr key={row.name}>
+                  <td>{row.name}</td>
+                  <td className="num">{row.low.text}</td>
+                  <td className="num">{row.high.text}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </>
+      )}
+    </section>
+  );
+}
+
+/** Plates sets the plated sets side by side; with only the one on the van there is nothing to compare. */
+function Plates() {
+  const { plates } = useView();
+  if (plates.length < 2) return null;
+  return (
+    <section className="part half">
+      <h2>Plated sets, what each leaves</h2>
+      <Scroll label="plated sets">
+        <table className="schedule">
+          <thead>
+            <tr>
+              <th>In hand, worst case</th>
+              {plates.map((plate) => (
+                <th key={plate.name} className="num">
+                  {plate.name}
+                  {plate.inUse && " — judged here"}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {(["total", "front", "rear"] as const).map((what) => (
+              <tr key={what}>
+                <td>{what}</td>
+                {plates.map((plate) => (
+                  <td key={plate.name} className="num">
+                    {plate[what]?.text ?? "unknown"}
+                  </td>
+                ))}
+              </tr>
+            ))}
+            <tr>
+              <td>says</td>
+              {plates.map((plate) => (
+                <td key={plate.name} className="num">
+                  <Verdict verdict={plate.verdict} />
+                </td>
+              ))}
+            </tr>
+          </tbody>
+        </table>
+      </Scroll>
+      {plates.map((plate) =>
+        plate.basis === undefined && plate.paper === undefined ? null : (
+          <p key={plate.name} className="small says">
+            {plate.name}: {[plate.basis, plate.paper].filter((word) => word !== undefined).join(", ")}
+          </p>
+        ),
+      )}
+    </section>
+  );
+}
+
+/** Standing gives the finished van, dry and nobody aboard, where something then stands elsewhere. */
+function Standing() {
+  const { standing } = useView();
+  if (standing.length === 0) return null;
+  return (
+    <section className="part half">
+      <h2>Standing, dry, nobody aboard</h2>
+      {standing.map((state) => (
+        <table key={state.state} className="schedule">
+          <thead>
+            <tr>
+              <th colSpan={2}>{state.name}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {state.lines.map((row) => (
+              <tr key={row.name}>
+                <td>{row.name}</td>
+                <td className="num">{row.value.text}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      ))}
     </section>
   );
 }
