@@ -5,6 +5,39 @@ import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
 import { useHistory } from "./Job";
 
+const fitPapers = [
+  {
+    file: "hole-register.pdf",
+    name: "Hole register",
+    says: "each hole with two dimensions one can touch, who looked, edge and sealant",
+  },
+  {
+    file: "templates.pdf",
+    name: "Hole templates",
+    says: "at true size on tiled pages, with a bar to check them by",
+  },
+  {
+    file: "fixing-map.pdf",
+    name: "Fixing map",
+    says: "ribs, blocks and runs of each wall, before it is lined",
+  },
+  {
+    file: "states.pdf",
+    name: "Drawings of every state",
+    says: "plan, elevations and sections in travel, camp and night",
+  },
+];
+
+const drawings: [view: string, name: string][] = [
+  ["plan", "plan"],
+  ["left", "from the left"],
+  ["right", "from the right"],
+  ["rear", "from behind"],
+  ["wall-left", "left wall from inside"],
+  ["wall-right", "right wall from inside"],
+  ["section", "cross-section"],
+];
+
 /** Papers is what can be printed, with its issue status. */
 export function Papers() {
   const session = useSession();
@@ -57,12 +90,15 @@ export function Papers() {
                   </a>
                 )}
               </Paper>
-              {(["plan", "left", "right"] as const).map((side) => (
-                <Paper
-                  key={side}
-                  name={side === "plan" ? "Drawing, plan" : `Drawing, from the ${side}`}
-                  says={`to scale, ${state} state`}
-                >
+              {fitPapers.map((paper) => (
+                <Paper key={paper.file} name={paper.name} says={paper.says}>
+                  <a href={api.paper(session.id, paper.file)} download>
+                    PDF
+                  </a>
+                </Paper>
+              ))}
+              {drawings.map(([side, name]) => (
+                <Paper key={side} name={`Drawing, ${name}`} says={`to scale, ${state} state`}>
                   {["pdf", "svg", "dxf"].map((kind) => (
                     <a key={kind} href={drawing(kind, side)} download>
                       {kind.toUpperCase()}
