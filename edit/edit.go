@@ -27,7 +27,8 @@ import (
 //	field   Path, Text                 type into a form; "" empties the field
 //	move    Row, DX, DY, DZ, State     move an item; a taped item keeps its kind of measure
 //	turn    Row, Text, State           turn an item to so many degrees
-//	add     Grid, Text, Row, Part, Cells   a new row after Row, named Text, fitted from Part, with cells typed by column
+//	add     Grid, Text, Row, Part, Cells   a new row after Row (Above: the row added just before), named Text, fitted from
+//	                                       Part, with cells typed by column
 //	remove  Grid, Row
 //	copy    Grid, Row
 //	van     Text                       put another base van under the same items
@@ -45,6 +46,9 @@ type Gesture struct {
 	Cells      map[string]string
 	Ops        []doc.Op
 }
+
+// Above stands for the row added just before, in the Row of an add: the rows of a table follow each other.
+const Above = "^"
 
 // Env is what a gesture may refer to outside the build. Nil functions know nothing.
 type Env struct {
@@ -104,7 +108,7 @@ type compiler struct {
 	placesOf *docfile.File
 }
 
-func needsBuild(g Gesture) bool { return g.Kind != "add" || g.Row != "" }
+func needsBuild(g Gesture) bool { return g.Kind != "add" || g.Row != "" && g.Row != Above }
 
 // settle brings f up to the operations compiled so far.
 func (c *compiler) settle() error {

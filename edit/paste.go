@@ -93,10 +93,8 @@ func Paste(f *docfile.File, env Env, grid, text, after string, as Corrected) (Pa
 		add.Text = add.Cells["name"]
 		delete(add.Cells, "name")
 		p.Gestures = append(p.Gestures, add)
-	}
-	if after != "" { // each row goes right behind the same one, so the last comes first
-		for i, j := 0, len(p.Gestures)-1; i < j; i, j = i+1, j-1 {
-			p.Gestures[i], p.Gestures[j] = p.Gestures[j], p.Gestures[i]
+		if after != "" {
+			after = Above
 		}
 	}
 	return p, nil

@@ -72,7 +72,10 @@ func (c *compiler) add(g Gesture) {
 		}
 	}
 	after := ""
-	if g.Row != "" {
+	switch n := len(c.out.Made); {
+	case g.Row == Above && n > 0:
+		after = escape(c.out.Made[n-1])
+	case g.Row != "":
 		if _, ok := c.find(grid, g.Row); ok {
 			after = escape(g.Row)
 		}

@@ -27,7 +27,7 @@ package web
 //	GET    /api/builds/{id}/record              RecordView (weighings, reconciliation)
 //	POST   /api/builds/{id}/record              WeighingRequest -> RecordView
 //	GET    /api/builds/{id}/events              server-sent events: Event
-//	GET    /api/builds/{id}/papers/{name}       PDF: mass-statement.pdf, placard.pdf, change.pdf?from=&to=, drawing.pdf|svg|dxf?view=&state=
+//	GET    /api/builds/{id}/papers/{name}       PDF: mass-statement.pdf, placard.pdf, hole-register.pdf, templates.pdf, fixing-map.pdf, states.pdf, change.pdf?from=&to=, drawing.pdf|svg|dxf?view=&state=
 //	GET    /api/builds/{id}/export              the build's YAML text
 //	POST   /api/import                          raw YAML body -> BuildView
 //	GET    /api/parts?q=&group=                 PartList
@@ -390,7 +390,7 @@ type SourceView struct {
 //	field   Path, Text                    type into a form ("" unsets)
 //	move    Row, DX, DY, DZ               move an item by so much (a taped item keeps its measure)
 //	turn    Row, Text                     turn to so many degrees
-//	add     Grid, Text, Row, Cells        new row after Row (name in Text), or from a part (Part), cells typed
+//	add     Grid, Text, Row, Cells        new row after Row ("^": the one added just before; name in Text), or from a part (Part), cells typed
 //	remove  Grid, Row                     take a row out
 //	copy    Grid, Row                     the same again beside it
 //	van     Text                          swap the base van: a class or another build's id
