@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { lazy, Suspense, useEffect, useState } from "react";
 import { Sheet } from "./frame/Sheet";
 import { Builds } from "./sheets/Builds";
 import { NewBuild } from "./sheets/NewBuild";
@@ -7,8 +7,16 @@ import { Open } from "./store/open";
 import { route } from "./store/route";
 import { Session } from "./store/session";
 
+const Bay = lazy(() => import("./bay/Bay"));
+
 export function App() {
   const where = useCell(route);
+  if (where.at === "bay")
+    return (
+      <Suspense fallback={null}>
+        <Bay key={where.build} build={where.build} item={where.sheet} />
+      </Suspense>
+    );
   if (where.at === "new") return <NewBuild />;
   if (where.at === "build") return <OneBuild key={where.build} id={where.build} sheet={where.sheet} />;
   return <Builds />;

@@ -1,10 +1,12 @@
 // Every command of the page, as one list of data: the keys are read from it, and so are the buttons
-// that name a key. A search over it comes later.
+// that name a key, and the search over them.
 
+import { arrange, arrangements } from "./drawing/arrange";
 import { goToField } from "./form/jump";
 import { firstMissing } from "./form/missing";
 import { switchLight } from "./frame/light";
 import { sheetSet } from "./sheets";
+import { Cell } from "./store/cell";
 import { go, route, toBuild } from "./store/route";
 import type { Session } from "./store/session";
 
@@ -17,6 +19,9 @@ export interface Command {
   inFields?: boolean;
   run(session: Session): void;
 }
+
+/** finding is true while the search over commands stands open. */
+export const finding = new Cell(false);
 
 export const commands: readonly Command[] = [
   { id: "undo", title: "Take back my last change", keys: ["ctrl+z"], run: (s) => void s.undo() },
@@ -58,6 +63,55 @@ export const commands: readonly Command[] = [
     keys: ["alt+p"],
     inFields: true,
     run: (s) => s.chest.set(!s.chest.get()),
+  },
+  {
+    id: "entry",
+    title: "Every field of the selected item",
+    keys: ["f2"],
+    run: (s) => {
+      const row = s.selected.get();
+      if (row === "") s.shown.patch({ said: "Select an item first." });
+      else s.entry.set(`items/${row}`);
+    },
+  },
+  ...(
+    [
+      ["van", "the base van"],
+      ["van/shell", "the van's inside: sections, linings, doors, frames"],
+      ["loading", "the load plan"],
+      ["job", "the job"],
+      ["build", "the build's head"],
+    ] as const
+  ).map(([path, words]) => ({
+    id: `entry-${path.replace("/", "-")}`,
+    title: `Every field of ${words}`,
+    keys: [],
+    run: (s: Session) => s.entry.set(path),
+  })),
+  ...arrangements.map((one) => ({
+    id: `arrange-${one.id}`,
+    title: one.title,
+    keys: [],
+    run: (s: Session) => void arrange(s, one.id),
+  })),
+  {
+    id: "all-trades",
+    title: "Show all trades on the drawing",
+    keys: [],
+    run: (s) => s.veiled.set(new Set()),
+  },
+  {
+    id: "bay",
+    title: "Bay view: one job a screen",
+    keys: [],
+    run: (s) => go(`#/bay/${encodeURIComponent(s.id)}`),
+  },
+  {
+    id: "find",
+    title: "Find a command or an item",
+    keys: ["ctrl+k"],
+    inFields: true,
+    run: () => finding.set(true),
   },
   { id: "light", title: "Day or night colours", keys: [], run: () => switchLight() },
   { id: "builds", title: "All builds", keys: ["alt+b"], inFields: true, run: () => go("#/") },

@@ -10,6 +10,7 @@ import "./style/grid.css";
 import "./style/drawing.css";
 import "./style/sheets.css";
 import "./style/side.css";
+import "./style/fit.css";
 
 followLight();
 follow();

@@ -3,6 +3,7 @@ import { api, Lost, Refused } from "../api/client";
 import type { Edit, Scene } from "../api.gen";
 import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
+import { viewName } from "./drag";
 import { type Hands, Stage } from "./stage";
 import { Strip } from "./strip";
 
@@ -14,10 +15,14 @@ interface Props {
   still?: boolean;
   stage?: RefObject<Stage | null>;
   onSeen?(): void;
+  /** told when scenes were drawn */
+  onDrawn?(): void;
+  /** without the strip of what can be added under the drawing */
+  bare?: boolean;
 }
 
 /** Surface gives the drawing its place and its scenes; the drawing itself lives outside React. */
-export function Surface({ view, against, still, stage, onSeen }: Props) {
+export function Surface({ view, against, still, stage, onSeen, onDrawn, bare }: Props) {
   const session = useSession();
   const { revision, kit } = useView();
   const state = useCell(session.state);
@@ -27,16 +32,22 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
   const own = useRef<Stage | null>(null);
   const rows = useRef(kit.rows);
   const seen = useRef(onSeen);
+  const drawn = useRef(onDrawn);
+  const asked = useRef(view);
   const [said, say] = useState("");
   const [trouble, setTrouble] = useState("");
   rows.current = kit.rows;
   seen.current = onSeen;
+  drawn.current = onDrawn;
+  asked.current = view;
 
   useEffect(() => {
     if (box.current === null) return;
     let previews: ReturnType<typeof session.previewer> | null = null;
     const hands: Hands = {
       selected: session.selected.set,
+      open: (row) => session.entry.set(`items/${row}`),
+      more: (row) => session.takeAlso(row),
       locked: (row) => {
         const found = rows.current.find((one) => one.id === row);
         if (found === undefined) return "";
@@ -45,7 +56,8 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
         return "";
       },
       picked: (from) => {
-        previews = session.previewer(from, (preview) =>
+        const wanted = asked.current.split("+").find((one) => viewName(one) === from) ?? from;
+        previews = session.previewer(wanted, (preview) =>
           made.patch(from, preview.changed ?? [], preview.gone ?? []),
         );
       },
@@ -108,8 +120,10 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
           ),
         );
         if (!current) return;
-        own.current?.show(scenes);
+        const names = view.split("+").map(viewName);
+        own.current?.show(scenes.map((scene, nth) => ({ ...scene, id: names[nth] ?? scene.id })));
         own.current?.settled();
+        drawn.current?.();
         setTrouble("");
       } catch (reason) {
         if (!current) return;
@@ -126,12 +140,14 @@ export function Surface({ view, against, still, stage, onSeen }: Props) {
   }, [session, view, state, against, revision]);
 
   useEffect(() => own.current?.choose(selected), [selected]);
+  const also = useCell(session.also);
+  useEffect(() => own.current?.also(also), [also]);
 
   return (
     <div className={`surface${still === true ? " still" : ""}`}>
       <div className="paper-box" ref={box} />
       {trouble !== "" && <p className="none">{trouble}</p>}
-      {still !== true && <div className="strip-box" ref={under} />}
+      {still !== true && bare !== true && <div className="strip-box" ref={under} />}
       <p className="hidden" role="status" aria-live="polite">
         {said}
       </p>

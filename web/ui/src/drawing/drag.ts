@@ -72,7 +72,10 @@ export function inVan(view: string, dx: number, dy: number): { dxUm?: number; dy
     case "plan":
       return { dxUm: um(dx), dyUm: um(-dy) };
     case "left":
+    case "wall-right":
       return { dxUm: um(dx), dzUm: um(-dy) };
+    case "section":
+      return { dyUm: um(dx), dzUm: um(-dy) };
     default:
       return { dxUm: um(-dx), dzUm: um(-dy) };
   }
@@ -81,6 +84,12 @@ export function inVan(view: string, dx: number, dy: number): { dxUm?: number; dy
 /** onSheet is where a point in van axes (micrometres) stands in a view; null when a coordinate is missing. */
 export function onSheet(view: string, x?: number, y?: number, z?: number): [number, number] | null {
   const up = view === "plan" ? y : z;
-  if (x === undefined || up === undefined) return null;
-  return [(view === "right" ? -x : x) / 1000, -up / 1000];
+  const along = view === "section" ? y : view === "right" || view === "wall-left" ? minus(x) : x;
+  if (along === undefined || up === undefined) return null;
+  return [along / 1000, -up / 1000];
 }
+
+const minus = (value?: number) => (value === undefined ? undefined : -value);
+
+/** viewName is the kind of a view that may say where it cuts: "section" of "section@2400". */
+export const viewName = (asked: string) => asked.split("@")[0] ?? asked;

@@ -14,6 +14,10 @@ const ns = "http://www.w3.org/2000/svg";
 
 export interface Hands {
   selected(row: string): void;
+  /** every field of a row is asked for */
+  open?(row: string): void;
+  /** a row is taken to, or out of, those that are worked on together */
+  more?(row: string): void;
   /** why a row may not be moved; "" when it may */
   locked(row: string): string;
   picked(view: string): void;
@@ -97,6 +101,7 @@ export class Stage {
     this.svg.setAttribute("aria-label", scenes.map((scene) => scene.title).join("; "));
     this.roving();
     this.mark();
+    this.veil(this.veiled);
     this.numberedAt = 0;
     if (this.touched) this.look();
     else this.whole();
@@ -146,6 +151,60 @@ export class Stage {
     this.touched = false;
     this.port = fit(this.paper(), this.size[0], this.size[1]);
     this.look();
+  }
+
+  /** reveal zooms to rows of the kit, or to points in van axes where they are not drawn. */
+  reveal(rows: readonly string[], points: readonly { x?: number; y?: number; z?: number }[] = []): void {
+    const found: Rect[] = [];
+    for (const picture of this.pictures) {
+      const [ox, oy] = this.offset.get(picture.view) ?? [0, 0];
+      const boxes = rows.map((row) => picture.box(`item:${row}`)).filter((box) => box !== null);
+      const spots = points
+        .map((at) => onSheet(picture.view, at.x, at.y, at.z))
+        .filter((at) => at !== null)
+        .map(([x, y]) => ({ x0: x, y0: y, x1: x, y1: y }));
+      for (const box of boxes.length > 0 ? boxes : spots)
+        found.push({ x0: box.x0 + ox, y0: box.y0 + oy, x1: box.x1 + ox, y1: box.y1 + oy });
+      if (found.length > 0) break;
+    }
+    if (found.length === 0) return;
+    const around = 350;
+    const all = {
+      x0: Math.min(...found.map((box) => box.x0)) - around,
+      y0: Math.min(...found.map((box) => box.y0)) - around,
+      x1: Math.max(...found.map((box) => box.x1)) + around,
+      y1: Math.max(...found.map((box) => box.y1)) + around,
+    };
+    this.touched = true;
+    this.port = fit(all, this.size[0], this.size[1]);
+    this.look();
+  }
+
+  /** veil leaves out the trades named. */
+  veil(trades: ReadonlySet<string>): void {
+    this.veiled = trades;
+    for (const picture of this.pictures) {
+      for (const prim of picture.prims()) {
+        if (prim.kind !== "group" || !/^(item|label|ghost):/.test(prim.id)) continue;
+        picture.node(prim.id)?.classList.toggle("veiled", trades.has(prim.layer ?? ""));
+      }
+    }
+  }
+
+  private veiled: ReadonlySet<string> = new Set();
+
+  /** also marks the rows that are worked on together with the one selected. */
+  also(rows: readonly string[]): void {
+    this.others = rows;
+    this.mark();
+  }
+
+  private others: readonly string[] = [];
+
+  /** alongAt is how far along the van the point of the window is, in millimetres. */
+  alongAt(clientX: number): number {
+    const box = this.svg.getBoundingClientRect();
+    return (clientX - box.left) / this.port.k + this.port.x;
   }
 
   closer(by: number, px = this.size[0] / 2, py = this.size[1] / 2): void {
@@ -224,6 +283,7 @@ export class Stage {
       const [ox, oy] = this.offset.get(picture.view) ?? [0, 0];
       for (const prim of picture.prims()) {
         if (prim.kind !== "group" || prim.focus !== true) continue;
+        if (picture.node(prim.id)?.classList.contains("veiled") === true) continue;
         const box = picture.box(prim.id);
         if (box === null) continue;
         out.push({
@@ -285,10 +345,12 @@ export class Stage {
 
   private mark(): void {
     for (const node of this.svg.querySelectorAll(".chosen")) node.classList.remove("chosen");
-    if (this.chosen === "") return;
-    for (const picture of this.pictures) {
-      picture.node(`item:${this.chosen}`)?.classList.add("chosen");
-      picture.node(`label:${this.chosen}`)?.classList.add("chosen");
+    for (const row of [this.chosen, ...this.others]) {
+      if (row === "") continue;
+      for (const picture of this.pictures) {
+        picture.node(`item:${row}`)?.classList.add("chosen");
+        picture.node(`label:${row}`)?.classList.add("chosen");
+      }
     }
   }
 
@@ -458,6 +520,11 @@ export class Stage {
       return;
     }
     event.preventDefault();
+    const row = rowOf(this.nodeOf(key)?.prim);
+    if (event.shiftKey && row !== "" && this.hands.more !== undefined) {
+      this.hands.more(row);
+      return;
+    }
     this.stepTo(key);
     this.turn({ do: "press", id: key, px: at[0], py: at[1] });
   }
@@ -511,6 +578,18 @@ export class Stage {
         const by = stride(event);
         return does(() => this.turn({ do: "nudge", dx: way.dx * by, dy: way.dy * by }));
       }
+      if (
+        event.key === "Enter" &&
+        this.drag.dx === 0 &&
+        this.drag.dy === 0 &&
+        this.hands.open !== undefined
+      ) {
+        const row = this.holding?.row ?? "";
+        return does(() => {
+          this.turn({ do: "back" });
+          this.hands.open?.(row);
+        });
+      }
       if (event.key === "Enter") return does(() => this.turn({ do: "drop" }));
       if (event.key === "Escape" || event.key === "Tab") return does(() => this.turn({ do: "back" }));
       return;
@@ -524,6 +603,11 @@ export class Stage {
         if (to !== undefined && to !== null) this.stepTo(to.id);
       });
     }
+    const row = rowOf(this.nodeOf(this.current)?.prim);
+    if (event.key === "F2" && row !== "" && this.hands.open !== undefined)
+      return does(() => this.hands.open?.(row));
+    if (event.key === " " && row !== "" && this.hands.more !== undefined)
+      return does(() => this.hands.more?.(row));
     if (event.key === "Enter" && !this.still) return does(() => this.turn({ do: "pick", id: this.current }));
     if (event.key === "+" || event.key === "=") return does(() => this.closer(1.25));
     if (event.key === "-") return does(() => this.closer(0.8));

@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useRef } from "react";
 import { chord, commandFor } from "../commands";
 import { sheetSet } from "../sheets";
 import { Differences } from "../sheets/Differences";
+import { Fit } from "../sheets/Fit";
 import { Job } from "../sheets/Job";
 import { Kit } from "../sheets/Kit";
 import { Load } from "../sheets/Load";
@@ -14,6 +15,8 @@ import { useSession, useShown } from "../store/open";
 import { toBuild } from "../store/route";
 import { Banner } from "./Banner";
 import { ConflictDialog } from "./ConflictDialog";
+import { EntryPanel } from "./EntryPanel";
+import { Finder } from "./Finder";
 import { Refs } from "./Refs";
 import { SlipPanel } from "./SlipPanel";
 import { TitleBlock } from "./TitleBlock";
@@ -23,6 +26,7 @@ const body: Record<string, () => ReactNode> = {
   job: Job,
   kit: Kit,
   weight: Weight,
+  fit: Fit,
   load: Load,
   van: Van,
   record: RecordSheet,
@@ -67,6 +71,8 @@ export function Sheet({ sheet }: { sheet: string }) {
       </main>
       {ready && <TitleBlock sheet={known} />}
       {ready && <SlipPanel />}
+      {ready && <EntryPanel />}
+      {ready && <Finder />}
       <ConflictDialog />
     </div>
   );

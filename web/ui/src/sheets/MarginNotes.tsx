@@ -70,7 +70,20 @@ function More({ note }: { note: FindingView }) {
           Fill in {one.name}
         </button>
       ))}
-      {note.advice !== undefined && note.advice !== "" && <p>{note.advice}</p>}
+      {(note.moves ?? []).map((move) => (
+        <button
+          key={move.text}
+          type="button"
+          className="do"
+          onClick={() => session.change(move.text, move.edits)}
+        >
+          {move.text.charAt(0).toUpperCase() + move.text.slice(1)}
+        </button>
+      ))}
+      {note.advice !== undefined && note.advice !== "" && note.advice !== note.moves?.[0]?.text && (
+        <p>{note.advice}</p>
+      )}
+      {note.caution !== undefined && note.caution !== "" && <p>{note.caution}</p>}
       <p>{[note.rule, note.basis, note.evidence].filter((word) => word !== "").join(" · ")}</p>
     </div>
   );
@@ -103,9 +116,14 @@ function Chosen({ row }: { row: string }) {
       {found.locked !== undefined && found.locked !== "" && (
         <p className="small">Not offered for moving: {found.locked}</p>
       )}
-      <button type="button" className="word" onClick={() => goToField(session, found.path)}>
-        Go to its row
-      </button>
+      <p className="doings">
+        <button type="button" className="word" onClick={() => goToField(session, found.path)}>
+          Go to its row
+        </button>
+        <button type="button" className="word" title="F2" onClick={() => session.entry.set(found.path)}>
+          Every field
+        </button>
+      </p>
     </section>
   );
 }

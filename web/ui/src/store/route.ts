@@ -1,7 +1,7 @@
 import { Cell } from "./cell";
 
 export interface Route {
-  at: "builds" | "new" | "build";
+  at: "builds" | "new" | "build" | "bay";
   build: string;
   sheet: string;
 }
@@ -10,6 +10,8 @@ export interface Route {
 export function read(hash: string): Route {
   const [first = "", second = "", third = ""] = hash.replace(/^#\/?/, "").split("/");
   if (first === "new") return { at: "new", build: "", sheet: "" };
+  if (first === "bay" && second !== "")
+    return { at: "bay", build: decodeURIComponent(second), sheet: decodeURIComponent(third) };
   if (first === "b" && second !== "")
     return { at: "build", build: decodeURIComponent(second), sheet: third === "" ? "job" : third };
   return { at: "builds", build: "", sheet: "" };

@@ -38,6 +38,12 @@ export class Session {
   readonly state = new Cell("travel");
   readonly selected = new Cell("");
   readonly slip = new Cell("");
+  /** path of the entry whose every field stands open, or "" */
+  readonly entry = new Cell("");
+  /** rows worked on together with the one selected */
+  readonly also = new Cell<readonly string[]>([]);
+  /** trades left out of the drawing */
+  readonly veiled = new Cell<ReadonlySet<string>>(new Set());
   /** the plan chest stands open */
   readonly chest = new Cell(false);
   private readonly queue: Queue;
@@ -96,6 +102,14 @@ export class Session {
   /** take shows a view that came with another answer, such as that of a new build. */
   take(view: BuildView): void {
     this.shown.patch({ view: this.newer(view), problem: null });
+  }
+
+  /** takeAlso takes a row to those worked on together, or out of them. */
+  takeAlso(row: string): void {
+    const now = this.also.get();
+    if (this.selected.get() === "") this.selected.set(row);
+    else if (row !== this.selected.get())
+      this.also.set(now.includes(row) ? now.filter((one) => one !== row) : [...now, row]);
   }
 
   private back = () => {
