@@ -104,12 +104,12 @@ func assessFit(in derive.Fit, pack rules.Pack, moving bool) *Fit {
 		}
 		f.Findings = append(f.Findings, found...)
 	}
-	f.Findings = worstFirst(f.Findings)
+	f.Findings = WorstFirst(f.Findings)
 	return f
 }
 
-// worstFirst orders findings as a report does. They are large: places are sorted, then each is moved once.
-func worstFirst(all []Finding) []Finding {
+// WorstFirst returns findings in the order of a report. They are large: places are sorted, then each is moved once.
+func WorstFirst(all []Finding) []Finding {
 	order := make([]int, len(all))
 	for i := range order {
 		order[i] = i

@@ -5,10 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"berthwright/calc"
 	"berthwright/derive"
 	"berthwright/geom"
+	"berthwright/rules"
 	"berthwright/unit"
 )
 
@@ -72,6 +74,7 @@ func (f *Fit) berthLength(b *derive.FitBerth) Finding {
 	x := Finding{Rule: "promise", Level: calc.Seen, Basis: "between the lined walls at mattress height, the mattress pressed by 30 %"}
 	have := b.Box.Max.X - b.Box.Min.X
 	taper := ""
+	var steps []calc.Step
 	if b.Berth.Across.Else(false) {
 		have = b.Box.Max.Y - b.Box.Min.Y
 		low, lain := levels(b)
@@ -91,6 +94,7 @@ func (f *Fit) berthLength(b *derive.FitBerth) Finding {
 			x.Says = say("berth-unknown", b.Name, "length", err.Error())
 			return f.berth(b, "length", x)
 		}
+		steps = f.bedSteps(b, low, lain, have, a)
 		have = min(have, a.Narrowest)
 		if d := a.Front - a.Rear; d > 5*unit.Millimetre || d < -5*unit.Millimetre {
 			taper = fmt.Sprintf(", tapering from %s ahead to %s behind", length(a.Front), length(a.Rear))
@@ -105,7 +109,44 @@ func (f *Fit) berthLength(b *derive.FitBerth) Finding {
 		x.Says = say("berth-no-promise", b.Name, mm(have), "long"+taper)
 		return f.berth(b, "length", x)
 	}
-	return f.berth(b, "length", atLeast(x, "berth-long", b.Name, have, want, why+taper, f.halfShape()))
+	x = f.berth(b, "length", atLeast(x, "berth-long", b.Name, have, want, why+taper, f.halfShape()))
+	f.show(&x, lengthSlip("Length of "+b.Name, have, want, "length of the mattress", why, b.Path, steps...))
+	return x
+}
+
+// bedSteps shows the length between the walls: the height the mattress is pressed to, the walls at both ends and where it is
+// narrowest.
+func (f *Fit) bedSteps(b *derive.FitBerth, low, lain, mattress unit.Length, a geom.Across) []calc.Step {
+	thick := b.Berth.Mattress.Else(b.Box.Max.Z - b.Box.Min.Z)
+	steps := []calc.Step{
+		known("t", "thickness of the mattress, not laden", thick, b.Path+"/mattress"),
+		known("z_0", "its underside over the bare floor", low, b.Path),
+		{Symbol: "k", Says: "left of it under a sleeper", Kind: calc.Assumed, SI: pressed, Show: calc.Show{Unit: "%", Factor: 0.01}, Source: []calc.Cite{byPractice1}},
+		follows("z_1", "height a sleeper lies at", "z_0 + k * t", lain),
+	}
+	sh := f.in(derive.Night)
+	wall := func(symbol, says string, face geom.Face, x unit.Length) (unit.Length, bool) {
+		y, err := sh.Wall(face, x, lain)
+		if err == nil {
+			steps = append(steps, known(symbol, says, y, "van/shell/sections"))
+		}
+		return y, err == nil
+	}
+	for _, end := range [2]struct {
+		at   string
+		x    unit.Length
+		wide unit.Length
+	}{{"front", b.Box.Min.X, a.Front}, {"rear", b.Box.Max.X, a.Rear}} {
+		l, okL := wall("l_"+end.at, "lined left wall at the "+end.at+" edge, at that height", geom.LeftWall, end.x)
+		r, okR := wall("r_"+end.at, "lined right wall there", geom.RightWall, end.x)
+		if okL && okR {
+			steps = append(steps, follows("w_"+end.at, "between them", "r_"+end.at+" - l_"+end.at, r-l))
+		}
+	}
+	return append(steps,
+		known("w", "least width from the underside of the mattress to 100 mm over it, anywhere along the bed", a.Narrowest, "van/shell/sections"),
+		known("m", "length of the mattress", mattress, b.Path),
+		follows("L", "clear length", "min(w, m)", min(a.Narrowest, mattress)))
 }
 
 // halfShape is the 95 % half-width of a length between walls: that of the sections, or 30 mm for a class's shape.
@@ -145,7 +186,9 @@ func (f *Fit) berthWidth(b *derive.FitBerth) Finding {
 		x.Says = say("berth-no-promise", b.Name, mm(have), "wide")
 		return f.berth(b, "width", x)
 	}
-	return f.berth(b, "width", atLeast(x, "berth-wide", b.Name, have, want, "promised width", 0))
+	x = f.berth(b, "width", atLeast(x, "berth-wide", b.Name, have, want, "promised width", 0))
+	f.show(&x, lengthSlip("Width of "+b.Name, have, want, "width of the mattress", "promised width", b.Path))
+	return x
 }
 
 // planArea is overall length times width.
@@ -180,6 +223,7 @@ func (f *Fit) berthHeight(b *derive.FitBerth) []Finding {
 	}
 	var worst Finding
 	var notes []string
+	var tell func(*Slip)
 	for i, r := range rows {
 		limit, _ := r.Value("area")
 		highName, partName := "high-small", "part-small"
@@ -194,11 +238,13 @@ func (f *Fit) berthHeight(b *derive.FitBerth) []Finding {
 		y.Level, y.Sources = r.Level, []calc.Cite{r.Cite, byGeometry}
 		notes = append(notes, fmt.Sprintf("%s asks %s", r.Edition, length(want)))
 		if i == 0 || Worse(&y, &worst) {
-			worst = y
+			worst, tell = y, heightSlip(b, free, have, r, highName, partName, area, f.In.Van)
 		}
 	}
-	worst.Basis += "; " + join(notes, ", ")
-	return one(f.berth(b, "height", worst))
+	worst.Basis += "; " + strings.Join(notes, ", ")
+	worst = f.berth(b, "height", worst)
+	f.show(&worst, tell)
+	return one(worst)
 }
 
 func (f *Fit) state(s derive.State) *derive.FitState {
@@ -264,9 +310,19 @@ func (f *Fit) guard(b *derive.FitBerth) []Finding {
 		x.Margin = unit.Some(mm(limit - high))
 		x.Says = say("no-guard", b.Name, mm(high), mm(limit))
 		x.Advice = "fit a guard and write its height above the mattress"
-		return one(f.berth(b, "guard", x))
+		x = f.berth(b, "guard", x)
+		f.show(&x, func(s *Slip) {
+			s.Title = "Height of " + b.Name
+			s.Workings = append(s.Workings, calc.Working{ID: "fit.guard", Title: s.Title, Steps: []calc.Step{
+				known("z", "top of the mattress over the bare floor", b.Box.Max.Z, b.Path), known("f", "finished floor", f.In.Van.Finished.V, f.In.Van.Finished.Path), follows("h", "over the finished floor", "z - f", high),
+				{Symbol: "h_0", Says: "no guard is asked for up to", Kind: calc.Limit, SI: limit.Metres(), Dim: calc.DimLength, Show: showMM, Source: []calc.Cite{rule.Rule.Cite}, Level: rule.Rule.Level}, follows("d", "in hand", "h_0 - h", limit-high)}})
+		})
+		return one(x)
 	}
-	return one(f.berth(b, "guard", atLeast(x, "guard", b.Name, g, unit.MetresLength(least.Value.SI), "guard above the mattress", 0)))
+	want := unit.MetresLength(least.Value.SI)
+	x = f.berth(b, "guard", atLeast(x, "guard", b.Name, g, want, "guard above the mattress", 0))
+	f.show(&x, lengthSlip("Guard of "+b.Name, g, want, "guard above the mattress", "least height of a guard", b.Path+"/guard"))
+	return one(x)
 }
 
 // bedLoad compares what a bed is said to carry with its sleepers.
@@ -304,7 +360,17 @@ func (f *Fit) bedLoad(b *derive.FitBerth) []Finding {
 	x.Verdict = Judge(m.Kilograms(), 0)
 	x.Says = say("bed-load", b.Name, Kg(load), Kg(want))
 	x.Caution = "what a bed carries is its builder's figure; nothing here computes its strength"
-	return one(f.berth(b, "load", x))
+	x = f.berth(b, "load", x)
+	f.show(&x, func(s *Slip) {
+		s.Title = "Load of " + b.Name
+		mass := func(symbol, says string, m unit.Mass, kind calc.Kind, formula string) calc.Step {
+			return calc.Step{Symbol: symbol, Says: says, Kind: kind, Formula: formula, SI: m.Kilograms(), Dim: calc.DimMass, Show: showKg}
+		}
+		s.Workings = append(s.Workings, calc.Working{ID: "fit.bed-load", Title: s.Title, Steps: []calc.Step{
+			mass("p", "the heavier of the counted and the own mass of a sleeper", per, calc.Given, ""), {Symbol: "n", Says: "sleepers", Kind: calc.Given, SI: float64(n), Ref: b.Path + "/people"},
+			mass("P", "its sleepers", want, calc.Derived, "n * p"), mass("C", "what it is said to carry", load, calc.Given, ""), mass("d", "to spare", m, calc.Derived, "C - P")}})
+	})
+	return one(x)
 }
 
 // berthCount compares berths with the party and with what was promised.
@@ -348,16 +414,36 @@ func (f *Fit) taxBed() []Finding {
 	}
 	x := Finding{Check: "fit-registration", Title: "Registration", State: string(derive.Night), Case: "beds", Subject: "bed", Rule: "registration-bed", Level: rule.Rule.Level,
 		Sources: []calc.Cite{rule.Rule.Cite, byGeometry}, Caution: "the authority decides; rules change"}
-	return one(atLeast(x, "berth-long", "longest bed", longest, unit.MetresLength(rule.Value.SI), "tax definition of a motor caravan", 0))
+	want := unit.MetresLength(rule.Value.SI)
+	x = atLeast(x, "berth-long", "longest bed", longest, want, "tax definition of a motor caravan", 0)
+	f.show(&x, lengthSlip("Longest bed", longest, want, "longest bed", "tax definition of a motor caravan", ""))
+	return one(x)
 }
 
-func join(s []string, sep string) string {
-	out := ""
-	for i, t := range s {
-		if i > 0 {
-			out += sep
+// heightSlip is the certificate of a free height: the height that so much of the bunk has, found cell by cell.
+func heightSlip(b *derive.FitBerth, free []unit.Length, have unit.Length, r rules.Rule, highName, partName string, area unit.Area, v derive.Van) func(*Slip) {
+	return func(s *Slip) {
+		s.Title = "Free height over " + b.Name
+		enough, lower := 0, 0
+		for _, h := range free {
+			if h < have {
+				lower++
+			} else {
+				enough++
+			}
 		}
-		out += t
+		high, _ := r.Step("h_0", highName)
+		part, _ := r.Step("p", partName)
+		s.Workings = append(s.Workings, calc.Working{ID: "fit.plan-area", Title: "Plan area", Steps: []calc.Step{
+			known("l", "overall length", v.Length.V, v.Length.Path), known("b", "overall width", v.Width.V, v.Width.Path),
+			{Symbol: "A", Says: "plan area", Kind: calc.Derived, Formula: "l * b", SI: area.SquareMetres(), Dim: calc.DimArea, Show: calc.Show{Unit: "m²", Digits: 2}}}})
+		count := func(symbol, says string, n int) calc.Step {
+			return calc.Step{Symbol: symbol, Says: says, Kind: calc.Given, SI: float64(n)}
+		}
+		s.Certificates = append(s.Certificates, calc.Certificate{ID: "fit.height", Title: s.Title,
+			Method:   "The free height is taken in the middle of each cell of 100 mm, from the mattress, not laden, to the lowest body or the ceiling over it; the heights are put in order, and the one that the asked part of the cells has at least is the free height. " + r.Says,
+			Inputs:   []calc.Step{count("n", "cells", len(free)), count("e", "cells at least so high", enough), count("u", "lower cells", lower), high, part},
+			Chosen:   []calc.Line{{Label: "free height over the asked part", Ref: b.Path, SI: have.Metres(), Dim: calc.DimLength, Show: showMM, Why: fmt.Sprintf("%d of %d cells are at least so high", enough, len(free))}, {Label: "lowest cell", SI: free[0].Metres(), Dim: calc.DimLength, Show: showMM}, {Label: "highest cell", SI: free[len(free)-1].Metres(), Dim: calc.DimLength, Show: showMM}},
+			Balances: []calc.Balance{{Says: "cells so high, and lower ones, make all", Left: float64(enough + lower), LeftFormula: "e + u", Right: float64(len(free)), RightFormula: "n", Within: 0}}})
 	}
-	return out
 }

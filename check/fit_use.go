@@ -1,9 +1,7 @@
 package check
 
 import (
-	"fmt"
 	"math"
-	"slices"
 
 	"berthwright/calc"
 	"berthwright/derive"
@@ -42,13 +40,15 @@ func runGarage(f *Fit) []Finding {
 		w, h := use.Use.Wide.Else(0), use.Use.Tall.Else(0)
 		s := [3]unit.Length{k.Size[0].V, k.Size[1].V, k.Size[2].V}
 		best := unit.Length(math.MinInt64)
+		var pose [2]int
 		for a := range s {
 			for b := range s {
-				if a != b {
-					best = max(best, min(w-s[a], h-s[b]))
+				if m := min(w-s[a], h-s[b]); a != b && m > best {
+					best, pose = m, [2]int{a, b}
 				}
 			}
 		}
+		spare := best
 		x.Value, x.Limit, x.Margin = unit.Some(mm(min(w, h))), unit.Some(mm(min(w, h)-best)), unit.Some(mm(best))
 		x.Verdict = Judge(best.Millimetres(), 0)
 		code := "garage-holds"
@@ -56,6 +56,14 @@ func runGarage(f *Fit) []Finding {
 			code, best = "garage-fails", -best
 		}
 		x.Says = say(code, k.Name, f.In.Names[k.In], mm(w), mm(h), mm(best))
+		f.show(&x, func(sl *Slip) {
+			sl.Title = k.Name + " through the opening of " + f.In.Names[k.In]
+			sl.Workings = append(sl.Workings, calc.Working{ID: "fit.garage", Title: sl.Title, Steps: []calc.Step{
+				known("w", "clear width of the opening", w, use.Path+"/clear-width"), known("h", "clear height of the opening", h, use.Path+"/clear-height"),
+				known("a", "its size across the opening", s[pose[0]], k.Size[pose[0]].Path), known("b", "its size up", s[pose[1]], k.Size[pose[1]].Path),
+				follows("d", "to spare in the better way", "min(w - a, h - b)", spare),
+			}, Notes: []string{"All six ways of holding a box straight are tried and the best is shown; holding it slanting is not counted."}})
+		})
 		out = append(out, x)
 	}
 	return out
@@ -88,6 +96,12 @@ func runHeights(f *Fit) []Finding {
 		x.Value, x.Margin = unit.Some(mm(u.High.V)), unit.Some(mm(off))
 		x.Verdict = Judge(off.Millimetres(), 0)
 		x.Says = say("usual-height", u.Name, mm(u.High.V), want.name, mm(want.low), mm(want.high))
+		f.show(&x, func(s *Slip) {
+			s.Title = "Height of " + u.Name
+			s.Workings = append(s.Workings, calc.Working{ID: "fit.height", Title: s.Title, Steps: []calc.Step{
+				known("h", "height over the finished floor", u.High.V, u.Path), usualStep("h_0", "usual, from", want.low), usualStep("h_1", "usual, to", want.high),
+				follows("d", "within it by", "min(h - h_0, h_1 - h)", off)}})
+		})
 		out = append(out, x)
 	}
 	return out
@@ -118,116 +132,20 @@ func runLadder(f *Fit) []Finding {
 		x.Value, x.Margin = unit.Some(fig(d)), unit.Some(fig(off))
 		x.Verdict = Judge(off, 0)
 		x.Says = say("ladder", u.Name, fig(d), fig(ladderLow), fig(ladderHigh))
+		f.show(&x, func(s *Slip) {
+			s.Title = "Angle of " + u.Name
+			step := func(symbol, says string, v float64, kind calc.Kind) calc.Step {
+				return calc.Step{Symbol: symbol, Says: says, Kind: kind, SI: radians(v), Show: showDeg, Source: []calc.Cite{byPractice1}}
+			}
+			given := calc.Step{Symbol: "a", Says: "to the floor", Kind: calc.Given, SI: radians(d), Show: showDeg, Ref: u.Path + "/angle"}
+			s.Workings = append(s.Workings, calc.Working{ID: "fit.ladder", Title: s.Title, Steps: []calc.Step{given, step("a_0", "climbs well, from", ladderLow, calc.Assumed), step("a_1", "climbs well, to", ladderHigh, calc.Assumed),
+				{Symbol: "d", Says: "within it by", Kind: calc.Derived, Formula: "min(a - a_0, a_1 - a)", SI: radians(off), Show: showDeg}}})
+		})
 		out = append(out, x)
+		if travel, night := f.state(derive.Travel).Body(u.ID), f.state(derive.Night).Body(u.ID); travel != nil && night != nil && travel.Box == night.Box {
+			out = append(out, Finding{Check: "fit-ladder-stowed", Title: "Ladder", State: string(derive.Travel), Case: "ladder", Subject: u.ID, Rule: "usual", Advisory: true, Verdict: DoesNotHold, Level: calc.Unsourced, Subjects: []Subject{bodySubject(travel)},
+				Says: say("ladder-stowed", u.Name), Advice: "say where it is stowed while driving"})
+		}
 	}
 	return out
 }
-
-// runOverall says how long, wide and high the van is with everything on, by state; figures, no limit.
-func runOverall(f *Fit) []Finding {
-	v := f.In.Van
-	if !v.Length.Known() || !v.Width.Known() || !v.Height.Known() || !v.FloorHigh.Known() || !v.Overhang.Known() {
-		return nil
-	}
-	var out []Finding
-	last := ""
-	for si := range f.In.States {
-		st := &f.In.States[si]
-		front, rear := -v.Overhang.V, v.Length.V-v.Overhang.V
-		left, right, top := -v.Width.V.Half(), v.Width.V.Half(), v.Height.V
-		var on []Subject
-		for i := range st.Bodies {
-			b := &st.Bodies[i]
-			grows := false
-			grow := func(limit *unit.Length, is unit.Length, less bool) {
-				if less && is < *limit || !less && is > *limit {
-					*limit, grows = is, true
-				}
-			}
-			grow(&front, b.Box.Min.X, true)
-			grow(&rear, b.Box.Max.X, false)
-			grow(&left, b.Box.Min.Y, true)
-			grow(&right, b.Box.Max.Y, false)
-			grow(&top, b.Box.Max.Z+v.FloorHigh.V, false)
-			if grows {
-				on = append(on, bodySubject(b))
-			}
-		}
-		says := fmt.Sprintf("%s long, %s wide, %s high", length(rear-front), length(right-left), length(top))
-		if says == last {
-			continue
-		}
-		last = says
-		out = append(out, Finding{State: string(st.State), Case: "overall", Rule: "overall-size", Advisory: true, Verdict: Holds, Level: calc.Unsourced, Value: unit.Some(mm(top)), Subjects: on,
-			Says: say("overall", string(st.State), says), Caution: "height limits of car parks, ferries and tolls are for the van as loaded: measure it"})
-	}
-	return out
-}
-
-// heldAbove is the mass above which an item is listed for its fixing, wherever it is.
-const heldAbove = 5 * unit.Kilogram
-
-// pull is the deceleration that the arithmetic is shown for, in multiples of gravity. No published factor for furniture is known;
-// the figure is common practice, no source.
-const pull = 10.0
-
-// runRestraint shows what each fixing would have to take, worst first: arithmetic only, never a verdict.
-func runRestraint(f *Fit) []Finding {
-	type row struct {
-		k   *derive.FitFixing
-		per float64
-	}
-	var rows []row
-	shoulder := 1050 * unit.Millimetre
-	for i := range f.In.Fixings {
-		k := &f.In.Fixings[i]
-		if k.Mass <= heldAbove && k.High <= shoulder || k.Group == "lining" || k.Mass <= unit.Kilogram {
-			continue
-		}
-		n := k.Fixing.Count.Else(0)
-		per := k.Mass.Kilograms() * pull * standardGravity
-		if n > 0 {
-			per /= float64(n)
-		}
-		rows = append(rows, row{k, per})
-	}
-	slices.SortStableFunc(rows, func(a, b row) int {
-		switch {
-		case a.per > b.per:
-			return -1
-		case a.per < b.per:
-			return 1
-		}
-		return 0
-	})
-	var out []Finding
-	for i, r := range rows {
-		if i == 12 {
-			break
-		}
-		k := r.k
-		force := Figure{Kind: unit.KindForce, SI: k.Mass.Kilograms() * pull * standardGravity}
-		x := Finding{State: string(derive.Travel), Case: "restraint", Subject: k.ID, Rule: "restraint", Advisory: true, Level: calc.Unsourced, Value: unit.Some(force),
-			Subjects: []Subject{{Path: k.Path, Name: k.Name}}, Basis: "contents full, at ten times gravity; no published factor for furniture is known",
-			Caution: "arithmetic only: bolts, inserts and what they pull out of are judged by the people who fit and examine them"}
-		if n, ok := k.Fixing.Count.Get(); !ok || n == 0 {
-			x.Missing = []Subject{{Path: k.Path, Name: "how " + k.Name + " is held"}}
-			x.Says = say("held-unknown", k.Name, Kg(k.Mass), force)
-			out = append(out, x)
-			continue
-		}
-		x.Verdict = Holds
-		x.Says = say("held", k.Name, Kg(k.Mass), force, fmt.Sprintf("%d", k.Fixing.Count.Else(1)), Figure{Kind: unit.KindForce, SI: r.per})
-		if each, ok := k.Fixing.Each.Get(); ok {
-			x.Says = say("held-each", k.Name, Kg(k.Mass), force, fmt.Sprintf("%d", k.Fixing.Count.Else(1)), Figure{Kind: unit.KindForce, SI: r.per}, Figure{Kind: unit.KindForce, SI: each.Newtons()})
-			if each.Newtons() < r.per {
-				x.Verdict = DoesNotHold
-			}
-		}
-		out = append(out, x)
-	}
-	return out
-}
-
-// standardGravity is in m/s², exact by convention (CGPM 1901, from memory).
-const standardGravity = 9.80665

@@ -13,13 +13,13 @@ import (
 
 // printSlip prints the working behind one figure: key is the id of a working, the key of a finding, or the name of a check.
 func (e *env) printSlip(s *sheet.Sheet, key string) error {
-	slip, ok := s.Weight.Slip(key)
+	slip, ok := s.Slip(key)
 	for _, f := range s.Findings(false) {
 		if ok {
 			break
 		}
 		if f.Slip != "" && (f.Key() == key || f.Check == key) {
-			slip, ok = s.Weight.Slip(f.Slip)
+			slip, ok = s.Slip(f.Slip)
 		}
 	}
 	if !ok {
@@ -40,7 +40,7 @@ func slips(s *sheet.Sheet) []string {
 	}
 	slices.Sort(ids)
 	return slices.DeleteFunc(slices.Compact(ids), func(id string) bool {
-		_, ok := s.Weight.Slip(id)
+		_, ok := s.Slip(id)
 		return !ok
 	})
 }

@@ -189,6 +189,7 @@ type FitFixing struct {
 	Mass           unit.Mass // contents full
 	High           unit.Length
 	Group          string
+	Soft           bool
 }
 
 // MakeFit derives the fit input of b.

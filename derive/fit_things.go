@@ -59,7 +59,7 @@ func (f *Fit) fixing(it *doc.Item, p *Placed, name, path string) {
 	if !ok || it.InTicket.Else(false) || it.Allow.Else(false) || p.Away {
 		return
 	}
-	k := FitFixing{ID: it.ID, Path: path + "/fixing", Name: name, Mass: m.Value.Times(float64(it.Count.Else(1))), Group: it.Group}
+	k := FitFixing{ID: it.ID, Path: path + "/fixing", Name: name, Mass: m.Value.Times(float64(it.Count.Else(1))), Group: it.Group, Soft: it.Cover.Else(false)}
 	k.Fixing, k.Given = it.Fixing.Get()
 	if t, ok := it.Tank.Get(); ok {
 		if h, ok := t.Holds.Get(); ok {

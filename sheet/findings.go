@@ -20,15 +20,13 @@ func (s *Sheet) Findings(moving bool) []check.Finding {
 	} else {
 		fit = s.Fit()
 	}
-	all := slices.Concat(s.Weight.Findings, fit.Findings)
-	slices.SortStableFunc(all, func(a, b check.Finding) int {
-		switch {
-		case check.Worse(&a, &b):
-			return -1
-		case check.Worse(&b, &a):
-			return 1
-		}
-		return 0
-	})
-	return all
+	return check.WorstFirst(slices.Concat(s.Weight.Findings, fit.Findings))
+}
+
+// Slip returns the working behind a figure of any concern: by its id, or by the key of a finding.
+func (s *Sheet) Slip(key string) (check.Slip, bool) {
+	if slip, ok := s.Weight.Slip(key); ok {
+		return slip, true
+	}
+	return s.Fit().Slip(key)
 }

@@ -93,7 +93,7 @@ func (s *Server) getSlip(_ http.ResponseWriter, r *http.Request) (any, error) {
 		return nil, err
 	}
 	key := r.URL.Query().Get("key")
-	slip, ok := now.assessed().Weight.Slip(key)
+	slip, ok := now.assessed().Slip(key)
 	if !ok {
 		return nil, refuse(http.StatusNotFound, "no-slip", fmt.Sprintf("there is no working called %q", cut(key)), "")
 	}
