@@ -421,7 +421,7 @@ export interface SourceView {
  * 	field   Path, Text                    type into a form ("" unsets)
  * 	move    Row, DX, DY, DZ               move an item by so much (a taped item keeps its measure)
  * 	turn    Row, Text                     turn to so many degrees
- * 	add     Grid, Text, Row, Cells        new row after Row (name in Text), or from a part (Part), cells typed
+ * 	add     Grid, Text, Row, Cells        new row after Row ("^": the one added just before; name in Text), or from a part (Part), cells typed
  * 	remove  Grid, Row                     take a row out
  * 	copy    Grid, Row                     the same again beside it
  * 	van     Text                          swap the base van: a class or another build's id
