@@ -186,8 +186,9 @@ type FindingView struct {
 	Advice   string    `json:"advice,omitempty"`
 	Caution  string    `json:"caution,omitempty"`
 	Slip     string    `json:"slip,omitempty"`
-	Moves    []Offer   `json:"moves"` // each clears it
-	Note     bool      `json:"note"`  // shown as a margin note on the drawing (at most seven are true)
+	Moves    []Offer   `json:"moves"`              // each clears it
+	Advisory bool      `json:"advisory,omitempty"` // no limit of a rule: said, never counted as failing
+	Note     bool      `json:"note"`               // shown as a margin note on the drawing (at most seven are true)
 }
 
 // Subject is something in the document that a text speaks of.

@@ -83,7 +83,7 @@ func viewFinding(f *check.Finding, sys unit.System) FindingView {
 		Key: f.Key(), Check: f.Check, Concern: f.Concern, Title: f.Title, Text: f.Says.Text(sys), Verdict: f.Verdict.String(), State: f.State, Case: f.Case,
 		Value: quantity(f.Value, sys), Limit: quantity(f.Limit, sys), Margin: quantity(f.Margin, sys), Half: quantity(f.Half, sys),
 		Basis: f.Basis, Evidence: f.Level.Says(), Rule: f.Rule, Subjects: viewSubjects(f.Subjects), Missing: viewSubjects(f.Missing),
-		Advice: f.Advice, Caution: f.Caution, Slip: f.Slip, Moves: viewMoves(f.Moves),
+		Advice: f.Advice, Caution: f.Caution, Slip: f.Slip, Moves: viewMoves(f.Moves), Advisory: f.Advisory,
 	}
 }
 

@@ -189,6 +189,8 @@ export interface FindingView {
   slip?: string;
   /** each clears it */
   moves: Offer[];
+  /** no limit of a rule: said, never counted as failing */
+  advisory?: boolean;
   /** shown as a margin note on the drawing (at most seven are true) */
   note: boolean;
 }
