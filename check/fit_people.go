@@ -351,6 +351,7 @@ func (f *Fit) standingBlock(sh geom.Shell, solids []geom.Solid) []Finding {
 		x.Verdict = Unknown
 		x.Missing = []Subject{{Path: "van/shell/sections", Name: "the inner shape of this van; that of its class is assumed"}}
 	}
+	f.show(&x, lengthSlip("Free block", have, want, "longest stretch that stays free as wide and as high as asked, in strips of 20 mm across the van", "block of the rule", ""))
 	return one(x)
 }
 
