@@ -184,17 +184,26 @@ func (g *grid) take(o Outline) { g.fill(o, true) }
 // fill sets the points whose middle lies in an outline, row by row.
 func (g *grid) fill(o Outline, taken bool) {
 	pts := metresOf(o.points)
+	first := max(0, int(math.Ceil((float64(o.min.x)*1e-6-g.x0)/wayGrid)))
+	last := min(g.along-1, int(math.Floor((float64(o.max.x)*1e-6-g.x0)/wayGrid)))
 	var cuts []float64
-	for i := range g.along {
+	for i := first; i <= last; i++ {
 		x := g.x0 + wayGrid*float64(i)
 		cuts = cuts[:0]
 		for j, p := range pts {
-			q := pts[(j+1)%len(pts)]
+			q := pts[0]
+			if j+1 < len(pts) {
+				q = pts[j+1]
+			}
 			if (p.x > x) != (q.x > x) {
 				cuts = append(cuts, lerp(p.y, q.y, (x-p.x)/(q.x-p.x)))
 			}
 		}
-		slices.Sort(cuts)
+		if len(cuts) > 2 {
+			slices.Sort(cuts)
+		} else if len(cuts) == 2 && cuts[0] > cuts[1] {
+			cuts[0], cuts[1] = cuts[1], cuts[0]
+		}
 		for k := 0; k+1 < len(cuts); k += 2 {
 			from := max(0, int(math.Ceil((cuts[k]-g.y0)/wayGrid)))
 			to := min(g.across-1, int(math.Floor((cuts[k+1]-g.y0)/wayGrid)))
