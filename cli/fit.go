@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 
 	"berthwright/sheet"
@@ -27,7 +28,10 @@ func (c drawingCmd) viewAt() (string, error) {
 
 type holesCmd struct{ onePaper }
 
-type templatesCmd struct{ onePaper }
+type templatesCmd struct {
+	Hole string `help:"One hole only, by its mark in the hole register or its id." placeholder:"H9"`
+	onePaper
+}
 
 type fixingCmd struct{ onePaper }
 
@@ -35,7 +39,15 @@ type statesCmd struct{ onePaper }
 
 func (c holesCmd) Run(e *env) error { return c.print(e, (*sheet.Sheet).HoleRegister) }
 
-func (c templatesCmd) Run(e *env) error { return c.print(e, (*sheet.Sheet).Templates) }
+func (c templatesCmd) Run(e *env) error {
+	return c.print(e, func(s *sheet.Sheet, i sheet.Issue) ([]byte, error) {
+		b, err := s.Templates(i, c.Hole)
+		if no, ok := errors.AsType[sheet.NoHole](err); ok {
+			return nil, usage{no.Error(), no.Hint()}
+		}
+		return b, err
+	})
+}
 
 func (c fixingCmd) Run(e *env) error { return c.print(e, (*sheet.Sheet).FixingMap) }
 

@@ -49,3 +49,32 @@ func TestPropSectionPlacesAreRead(t *testing.T) {
 		t.Error("a drawing was written")
 	}
 }
+
+// The templates of one hole are those of the whole set, fewer pages; a hole that is not there is named with those that are.
+func TestPropTemplatesOfOneHole(t *testing.T) {
+	dir := t.TempDir()
+	pages := func(args ...string) int {
+		out := filepath.Join(dir, "a.pdf")
+		ask(append(append([]string{"papers", "templates", "../examples/curlew.yaml"}, args...), "-o", out)...).want(t, 0)
+		b, err := os.ReadFile(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return bytes.Count(b, []byte("/Type /Page\n"))
+	}
+	all, sum := pages(), 0
+	for _, h := range []string{"h1", "H2", "H3", "H4", "H5", "H6", "H7", "H8", "H9", "H10", "H11"} {
+		n := pages("--hole", h)
+		if n == 0 || n >= all {
+			t.Errorf("%s takes %d of %d pages", h, n, all)
+		}
+		sum += n
+	}
+	if sum != all {
+		t.Errorf("the holes one by one take %d pages, all of them %d", sum, all)
+	}
+	a := ask("papers", "templates", "../examples/curlew.yaml", "--hole", "H99", "-o", filepath.Join(dir, "b.pdf")).want(t, 2)
+	if !strings.Contains(a.err, `"H99"`) || !strings.Contains(a.err, "H11") {
+		t.Errorf("a hole that is not there: %q", a.err)
+	}
+}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"strings"
 
 	"berthwright/derive"
@@ -158,15 +159,37 @@ func (s *Sheet) HoleRegister(i Issue) ([]byte, error) {
 	return paper.HoleRegister(r)
 }
 
-// Templates sets the templates of every hole at true size as a PDF.
-func (s *Sheet) Templates(i Issue) ([]byte, error) {
+// NoHole says that a build has no hole that can be drawn by that name.
+type NoHole struct {
+	Asked string
+	Has   []string // marks of the holes that can be drawn
+}
+
+func (e NoHole) Error() string { return fmt.Sprintf("no hole with a size and a place is called %q", e.Asked) }
+
+// Hint names the holes there are.
+func (e NoHole) Hint() string {
+	if len(e.Has) == 0 {
+		return "no hole of this build has a size and a place"
+	}
+	return "its mark in the hole register or its id: " + strings.Join(e.Has, ", ")
+}
+
+// Templates sets the templates of holes at true size as a PDF: of the one called by its mark in the hole register ("H9", as
+// written or in small letters) or by its id, or of all of them for "". A name that no hole has is a NoHole.
+func (s *Sheet) Templates(i Issue, hole string) ([]byte, error) {
 	sys := s.System()
 	head, _ := s.fitHead(i, true)
 	t := paper.TemplateSet{Head: head}
 	holes := s.fitIn().Holes
+	var has []string
 	for k := range holes {
 		h := &holes[k]
 		if !h.Known {
+			continue
+		}
+		has = append(has, holeMark(k))
+		if hole != "" && !strings.EqualFold(hole, holeMark(k)) && hole != h.ID {
 			continue
 		}
 		m := s.holeMeasures(h)
@@ -174,6 +197,9 @@ func (s *Sheet) Templates(i Issue) ([]byte, error) {
 			Size: holeSize(h, sys), Measure: m[:]}
 		row.Left, row.Right, row.Up, row.Seen = templateWays(h.Hole.Face, h.Hole.CutFrom == "inside")
 		t.Holes = append(t.Holes, row)
+	}
+	if hole != "" && len(t.Holes) == 0 {
+		return nil, NoHole{hole, has}
 	}
 	return paper.Templates(t)
 }

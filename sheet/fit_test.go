@@ -321,7 +321,7 @@ func TestFrozenLookAtFitPapers(t *testing.T) {
 	}
 	for _, build := range []string{"curlew", "dunlin", "avocet"} {
 		s := fitSheet(t, build)
-		for name, set := range map[string]func(sheet.Issue) ([]byte, error){"holes": s.HoleRegister, "templates": s.Templates, "fixing": s.FixingMap, "states": s.StateSheets} {
+		for name, set := range map[string]func(sheet.Issue) ([]byte, error){"holes": s.HoleRegister, "templates": allTemplates(s), "fixing": s.FixingMap, "states": s.StateSheets} {
 			pdf, err := set(sheet.Issue{})
 			if err == nil {
 				err = os.WriteFile(dir+"/"+build+"-"+name+".pdf", pdf, 0o600)
@@ -340,4 +340,8 @@ func TestFrozenLookAtFitPapers(t *testing.T) {
 			}
 		}
 	}
+}
+
+func allTemplates(s *sheet.Sheet) func(sheet.Issue) ([]byte, error) {
+	return func(i sheet.Issue) ([]byte, error) { return s.Templates(i, "") }
 }

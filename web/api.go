@@ -27,7 +27,7 @@ package web
 //	GET    /api/builds/{id}/record              RecordView (weighings, reconciliation)
 //	POST   /api/builds/{id}/record              WeighingRequest -> RecordView
 //	GET    /api/builds/{id}/events              server-sent events: Event
-//	GET    /api/builds/{id}/papers/{name}       PDF: mass-statement.pdf, placard.pdf, hole-register.pdf, templates.pdf, fixing-map.pdf, states.pdf, change.pdf?from=&to=, drawing.pdf|svg|dxf?view=&state=
+//	GET    /api/builds/{id}/papers/{name}       PDF: mass-statement.pdf, placard.pdf, hole-register.pdf, templates.pdf?hole=, fixing-map.pdf, states.pdf, change.pdf?from=&to=, drawing.pdf|svg|dxf?view=&state=
 //	GET    /api/builds/{id}/export              the build's YAML text
 //	POST   /api/import                          raw YAML body -> BuildView
 //	GET    /api/parts?q=&group=                 PartList
@@ -494,6 +494,7 @@ type PasteMatch struct {
 	Rows    int        `json:"rows"`
 	Bad     []Marked   `json:"bad"`
 	Edits   []Edit     `json:"edits"`
+	Says    string     `json:"says,omitempty"` // what allowances these rows stand in for
 }
 
 // TextView is the text with its diagnostics in place.

@@ -44,7 +44,7 @@ var operations = map[string]operation{
 	"POST /api/builds/{id}/bay":          {"add to the record from the bay", BayEntry{}, BayView{}, nil, ""},
 	"POST /api/builds/{id}/photos":       {"add a photo to the record, at most 5 MB", nil, BayView{}, []string{"entry", "item", "by", "at"}, "image/jpeg"},
 	"GET /api/builds/{id}/photos/{name}": {"a photo of the record", nil, nil, nil, "image/jpeg"},
-	"GET /api/builds/{id}/papers/{name}": {"a paper", nil, nil, []string{"view", "state", "from", "to", "title"}, "application/pdf"},
+	"GET /api/builds/{id}/papers/{name}": {"a paper", nil, nil, []string{"view", "state", "from", "to", "title", "hole"}, "application/pdf"},
 	"GET /api/builds/{id}/export":        {"the build's text", nil, nil, nil, "application/yaml"},
 	"POST /api/import":                   {"a build from a text", nil, BuildView{}, nil, "application/yaml"},
 	"GET /api/parts":                     {"search the catalogue", nil, PartList{}, []string{"q", "group"}, ""},

@@ -51,6 +51,10 @@ func (s *Server) getPaper(w http.ResponseWriter, r *http.Request) (any, error) {
 			return nil, refuse(http.StatusUnprocessableEntity, "too-long", "the title of the change is too long", "")
 		}
 		asked.Set("title", title)
+	case name == "templates.pdf":
+		if hole := r.URL.Query().Get("hole"); hole != "" {
+			asked.Set("hole", hole)
+		}
 	case strings.HasPrefix(name, "drawing."):
 		asked.Set("view", view)
 		asked.Set("state", state)
@@ -65,7 +69,7 @@ func (s *Server) getPaper(w http.ResponseWriter, r *http.Request) (any, error) {
 			case "hole-register.pdf":
 				out, err = after.HoleRegister(i)
 			case "templates.pdf":
-				out, err = after.Templates(i)
+				out, err = after.Templates(i, asked.Get("hole"))
 			case "fixing-map.pdf":
 				out, err = after.FixingMap(i)
 			case "states.pdf":
@@ -78,6 +82,9 @@ func (s *Server) getPaper(w http.ResponseWriter, r *http.Request) (any, error) {
 		})
 		return out, err
 	})
+	if no, ok := errors.AsType[sheet.NoHole](err); ok {
+		return nil, refuse(http.StatusNotFound, "no-hole", fmt.Sprintf("no hole with a size and a place is called %q", cut(no.Asked)), no.Hint())
+	}
 	if err != nil {
 		return nil, err
 	}
