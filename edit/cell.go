@@ -17,6 +17,8 @@ type row struct {
 	order []string  // paths assigned, in order
 	set   values    // assigned values; "" empties
 	wrong []Refused // texts that are no value
+
+	pasted []string // of a new row: places that were not understood, for its remark
 }
 
 func (r *row) assign(path, yaml string) {

@@ -200,7 +200,7 @@ func byContent(g *Grid, cells []string, used map[string]bool) string {
 		return "side"
 	case free("level") && share(wordIn(levels)) > 0.5:
 		return "level"
-	case free("line") && share(wordIn(lines)) > 0.5:
+	case free("line") && share(func(t string) bool { _, zone := zoneIn(t); return zone || wordIn(lines)(t) }) > 0.5:
 		return "line"
 	case free("name") && share(func(t string) bool { return !numeric(t) }) > 0.5:
 		return "name"

@@ -19,6 +19,7 @@ type Pasted struct {
 	Rows     int
 	Bad      []Refused // cells that are no value; Path holds "row/column" by number from 1
 	Gestures []Gesture // one for each row, to be compiled
+	Says     string    // what allowances the rows stand in for; "" when none
 }
 
 // Corrected is what the person put right about how a table was understood.
@@ -96,6 +97,9 @@ func Paste(f *docfile.File, env Env, grid, text, after string, as Corrected) (Pa
 		if after != "" {
 			after = Above
 		}
+	}
+	if g.ID == "kit" {
+		p.Says = standsFor(f, env, p.Gestures)
 	}
 	return p, nil
 }

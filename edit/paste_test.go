@@ -116,3 +116,49 @@ func BenchmarkPasteHundredRows(b *testing.B) {
 		}
 	}
 }
+
+func TestPropZonesInOneCellAreUnderstood(t *testing.T) {
+	for _, c := range []struct{ text, zone string }{
+		{"mid left low", "mid left low"}, {"left mid", "mid left"}, {"low, left, rear zone", "rear left low"}, {"Rear Mid Centre", "rear middle mid"},
+		{"mid mid left", "mid left mid"}, {"wheel/right/high", "wheel right high"}, {"left", "left"}, {"door", "door"}, {"left low", "left low"},
+	} {
+		p, err := Paste(read(t, small), env, "kit", "Item\tkg\tWhere\nSink\t4\t"+c.text+"\n", "", Corrected{})
+		if err != nil || len(p.Bad) > 0 {
+			t.Fatalf("%q: %+v %v", c.text, p.Bad, err)
+		}
+		f, r := did(t, read(t, small), p.Gestures...)
+		if got := value(t, f, "items/sink/zone"); got != c.zone || written(f, "items/sink/remark") || len(r.Refused) > 0 {
+			t.Errorf("%q is the zone %q, want %q (%v)", c.text, got, c.zone, r.Refused)
+		}
+	}
+}
+
+func TestPropPlacesThatAreNotUnderstoodAreKept(t *testing.T) {
+	p, err := Paste(read(t, small), env, "kit", "Item\tkg\tWhere\tHow far\tNotes\nSink\t4\tkitchen left\t1200\tround\nTap\t1\trear left rear\t\t\nHob\t5\tunder bench\t\t\n", "", Corrected{})
+	if err != nil || len(p.Bad) < 3 {
+		t.Fatalf("%+v %v", p.Bad, err)
+	}
+	before := read(t, small)
+	f, _ := did(t, before, p.Gestures...)
+	for path, want := range map[string]string{
+		"items/sink/remark": "round; place as pasted: kitchen left; how far as pasted: 1200", "items/sink/place/line": "kitchen left",
+		"items/tap/remark": "place as pasted: rear left rear", "items/hob/remark": "place as pasted: under bench", "items/hob/place/line": "under bench",
+	} {
+		if got := value(t, f, path); got != want {
+			t.Errorf("%s is %q, want %q", path, got, want)
+		}
+	}
+	marked := 0
+	for _, d := range f.Diags {
+		if strings.HasSuffix(d.Path, "place/line") {
+			marked++
+		}
+	}
+	if marked != 3 {
+		t.Errorf("%d cells are marked: %v", marked, f.Diags)
+	}
+	f, r := did(t, f, Gesture{Kind: "cell", Grid: "kit", Row: "sink", Column: "line", Text: "mid left"})
+	if written(f, "items/sink/place/line") || value(t, f, "items/sink/zone") != "mid left" || len(r.Refused) > 0 {
+		t.Errorf("put right: %s", f.Text)
+	}
+}

@@ -3,6 +3,7 @@ package edit
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"berthwright/derive"
 	"berthwright/doc"
@@ -70,8 +71,28 @@ func (r *row) line(text string) {
 	}
 	word, ok := chosen(lines, lower)
 	if !ok {
-		r.refuse("", Refused{Code: "unknown-line", Says: fmt.Sprintf("%s is no line to measure from", quote(text)),
-			Hint: "one of: " + strings.Join(lines, ", ") + ", behind an item, ahead of an item", Found: text})
+		if words, ok := zoneIn(text); ok {
+			r.only(along, "")
+			for which, w := range words {
+				if w != "" {
+					r.only([...][]string{along, across, upward}[which], "")
+					r.zoneWord(which, w)
+				}
+			}
+			return
+		}
+		w := Refused{Code: "unknown-line", Says: fmt.Sprintf("%s is no line to measure from", quote(text)),
+			Hint: "one of: " + strings.Join(lines, ", ") + ", behind an item, ahead of an item, or a zone like mid left low", Found: text}
+		if was != "" && was != unmeasured { // a measure that stands is worth more
+			r.refuse("", w)
+			return
+		}
+		if r.fresh {
+			r.pasted = append(r.pasted, "place as pasted: "+text)
+		}
+		w.Kept = true
+		r.refuse(unmeasured, w)
+		r.assign(unmeasured, docfile.Quote(text))
 		return
 	}
 	switch word {
@@ -97,6 +118,40 @@ func (r *row) line(text string) {
 		r.assign("place/edge", "")
 	}
 	r.assign(path, measure)
+}
+
+// zoneIn reads the words of a zone in any order, "mid left low" or "left, rear zone": along, side and level.
+func zoneIn(text string) (words [3]string, ok bool) {
+	mids := 0
+	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		which := -1
+		switch w {
+		case "zone", "the":
+			continue
+		case "mid":
+			mids++
+			continue
+		case "cab", "door", "wheel", "rear":
+			which = 0
+		case "centre", "center":
+			w, which = "middle", 1
+		case "left", "middle", "right":
+			which = 1
+		case "low", "high":
+			which = 2
+		}
+		if which < 0 || words[which] != "" {
+			return words, false
+		}
+		words[which] = w
+	}
+	for _, which := range [...]int{0, 2} { // "mid" is a stretch, or a height where the stretch is said
+		if mids > 0 && words[which] == "" {
+			words[which] = "mid"
+			mids--
+		}
+	}
+	return words, mids == 0 && words != [3]string{}
 }
 
 // lineKey is the key of the measure from a line.
@@ -139,7 +194,15 @@ func (r *row) far(text string) {
 		if strings.TrimSpace(text) == "" {
 			return
 		}
-		path = lineKey(strings.Trim(line, `"`))
+		word, known := chosen(lines, strings.Trim(line, `"`))
+		if !known { // a measure from nobody knows where
+			if r.fresh {
+				r.pasted = append(r.pasted, "how far as pasted: "+text)
+			}
+			r.refuse("", Refused{Code: "unknown-line", Says: fmt.Sprintf("how far is %s from, where the line is not understood", quote(text)), Hint: "put the line right first", Found: text, Kept: r.fresh})
+			return
+		}
+		path = lineKey(word)
 	default:
 		if strings.TrimSpace(text) == "" { // the line stays chosen
 			word := strings.TrimPrefix(path, "place/")

@@ -65,6 +65,16 @@ func (c *compiler) add(g Gesture) {
 			c.refuse("", "no-column", fmt.Sprintf("the sheet %s has no column %s", quote(grid.ID), quote(id)), "", g.Cells[id], false)
 		}
 	}
+	if len(r.pasted) > 0 {
+		remark := vals["remark"]
+		if s, err := strconv.Unquote(remark); err == nil {
+			remark = s
+		}
+		vals["remark"] = docfile.Quote(strings.TrimPrefix(remark+"; "+strings.Join(r.pasted, "; "), "; "))
+	}
+	if grid.ID == "kit" && vals["group"] == "" {
+		vals["group"] = trade(name)
+	}
 	vals["id"] = docfile.Quote(id)
 	for p, v := range vals {
 		if v == "" {

@@ -20,7 +20,7 @@ func (s *Server) postPaste(_ http.ResponseWriter, r *http.Request) (any, error) 
 	if err != nil {
 		return nil, refuse(http.StatusUnprocessableEntity, "bad-table", err.Error(), "copy the cells from a spreadsheet, or a text with tabs, semicolons or commas between them")
 	}
-	out := PasteMatch{Columns: p.Columns, Titles: p.Titles, Header: p.Header, Sample: p.Sample, Rows: p.Rows, Bad: refusedOf(now.file, p.Bad)}
+	out := PasteMatch{Columns: p.Columns, Titles: p.Titles, Header: p.Header, Sample: p.Sample, Rows: p.Rows, Bad: refusedOf(now.file, p.Bad), Says: p.Says}
 	for _, g := range p.Gestures {
 		out.Edits = append(out.Edits, Edit{Kind: g.Kind, Grid: g.Grid, Row: g.Row, Text: g.Text, Cells: g.Cells})
 	}
