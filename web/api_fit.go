@@ -93,6 +93,7 @@ type BayView struct {
 	Revision int      `json:"revision"`
 	Status   string   `json:"status"`
 	Hold     string   `json:"hold,omitempty"`
+	Scale    string   `json:"scale"` // the unit a bare reading of the scale has
 	Jobs     []BayJob `json:"jobs"`
 	Trades   []Choice `json:"trades"`
 	Kept     []string `json:"kept"` // ids of all entries of the record, so that the page knows what arrived
@@ -108,6 +109,8 @@ type BayJob struct {
 	Tapes  []BayTape  `json:"tapes"` // at most six
 	First  []BayFirst `json:"first"` // what must be true first
 	Views  []string   `json:"views"` // scenes to show, with the item in them: plan and one more
+	Box    []float64  `json:"box"`   // where it stands, x, y, z of the least and of the greatest corner in millimetres; empty: not known
+	Box    []float64  `json:"box"`   // where it stands, x, y, z of the least and of the greatest corner in millimetres; empty: not known
 	Done   *BayMark   `json:"done,omitempty"`
 	Weight *BayMark   `json:"weighed,omitempty"`
 	Photos []BayMark  `json:"photos"`

@@ -51,6 +51,7 @@ func (s *Server) bay(ctx context.Context, now *revision) (BayView, error) {
 	defer now.mu.Unlock()
 	m := bayMaker{sh: now.assess(), jobs: map[string]int{}}
 	m.sys = m.sh.System()
+	v.Scale, _ = unit.KindMass.Shown(m.sys)
 	placed := m.sh.Placed(derive.Travel)
 	for i := range placed {
 		it := placed[i].Item
@@ -119,8 +120,15 @@ func (m *bayMaker) job(p *derive.Placed) BayJob {
 		j.Tapes = append(j.Tapes, BayTape{Length: length, From: t.From, To: t.Edge, Text: t.Text})
 	}
 	j.Views = []string{"plan", "left"}
-	if p.Boxed && p.Min[1]+p.Max[1] > 0 {
-		j.Views[1] = "right"
+	if p.Boxed {
+		for _, corner := range [2][3]unit.Length{p.Min, p.Max} {
+			for _, l := range corner {
+				j.Box = append(j.Box, l.Millimetres())
+			}
+		}
+		if p.Min[1]+p.Max[1] > 0 {
+			j.Views[1] = "right"
+		}
 	}
 	return j
 }

@@ -235,6 +235,7 @@ function Job({ job, view, scenes, waiting, waits, box, build, place, onBack, onN
               <PartPicture
                 scene={scenes[name]}
                 item={job.item}
+                box={job.box}
                 label={`${job.name} in the van, ${name === "plan" ? "seen from above" : `seen from the ${name}`}`}
               />
               <figcaption>
@@ -318,7 +319,7 @@ function Job({ job, view, scenes, waiting, waits, box, build, place, onBack, onN
             autoFocus
             onChange={(event) => setScale(event.target.value)}
           />
-          <span>kg</span>
+          <span>{view.scale}</span>
           <button type="submit" className="bay-key strong" disabled={scale.trim() === ""}>
             Keep it
           </button>
@@ -348,7 +349,7 @@ function Job({ job, view, scenes, waiting, waits, box, build, place, onBack, onN
           <b>Weighed</b>
           <span>
             {weighing !== undefined
-              ? `${weighing.text} kg, kept here`
+              ? `${weighing.text}, kept here`
               : (job.weighed?.text ?? "what the scale shows")}
           </span>
         </button>

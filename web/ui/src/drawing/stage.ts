@@ -93,7 +93,10 @@ export class Stage {
       if (this.holding?.picture !== picture) picture.show(scene);
       const bounds = picture.bounds();
       this.bounds.set(picture.view, bounds);
-      const at: [number, number] = [0, y - bounds.y0];
+      const middle = (rect: Rect) => (rect.x0 + rect.x1) / 2;
+      const first = this.pictures[0] === undefined ? undefined : this.bounds.get(this.pictures[0].view);
+      const aside = picture.view === "section" && first !== undefined ? middle(first) - middle(bounds) : 0;
+      const at: [number, number] = [aside, y - bounds.y0];
       this.offset.set(picture.view, at);
       picture.root.setAttribute("transform", `translate(${at[0]} ${at[1]})`);
       y += bounds.y1 - bounds.y0 + gap;
@@ -168,13 +171,20 @@ export class Stage {
       if (found.length > 0) break;
     }
     if (found.length === 0) return;
-    const around = 350;
-    const all = {
-      x0: Math.min(...found.map((box) => box.x0)) - around,
-      y0: Math.min(...found.map((box) => box.y0)) - around,
-      x1: Math.max(...found.map((box) => box.x1)) + around,
-      y1: Math.max(...found.map((box) => box.y1)) + around,
+    const span = (ends: number[], others: number[]): [number, number] => {
+      const [lo, hi] = [Math.min(...ends), Math.max(...others)];
+      const around = Math.max(350, 1100 - (hi - lo) / 2); // enough of the van to know where one is
+      return [lo - around, hi + around];
     };
+    const [x0, x1] = span(
+      found.map((box) => box.x0),
+      found.map((box) => box.x1),
+    );
+    const [y0, y1] = span(
+      found.map((box) => box.y0),
+      found.map((box) => box.y1),
+    );
+    const all = { x0, y0, x1, y1 };
     this.touched = true;
     this.port = fit(all, this.size[0], this.size[1]);
     this.look();

@@ -242,7 +242,7 @@ function Line(entry: Entry) {
           setHere(false);
           commit();
         }}
-        onKeyDown={(event) => keys(event, commit, () => type(null))}
+        onKeyDown={(event) => keys(event, commit, typed === null ? undefined : () => type(null))}
       />
       {number && <span className="unit">{/[^\d\s.,+-]/.test(shown) ? "" : field.unit}</span>}
     </div>
@@ -262,7 +262,7 @@ function LongText(entry: Entry) {
       onChange={(event) => type(event.target.value)}
       onBlur={commit}
       onKeyDown={(event) => {
-        if (event.key !== "Enter") keys(event, commit, () => type(null));
+        if (event.key !== "Enter") keys(event, commit, typed === null ? undefined : () => type(null));
       }}
     />
   );

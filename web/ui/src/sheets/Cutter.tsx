@@ -20,7 +20,8 @@ export function Cutter({ stage, at, onCut, moved, view }: Props) {
   const [held, setHeld] = useState<number | null>(null);
   const wait = useRef(0);
   const now = held ?? at ?? Math.round((low + high) / 2 / step) * step;
-  const found = moved >= 0 ? (stage()?.places(now * 1000, 0, undefined)[0] ?? null) : null;
+  const spot = (y: number) => (moved >= 0 ? (stage()?.places(now * 1000, y, undefined)[0] ?? null) : null);
+  const [found, end] = [spot(1_300_000), spot(-1_300_000)];
 
   const set = (mm: number, done: boolean) => {
     const to = Math.max(low, Math.min(high, Math.round(mm / step) * step));
@@ -35,10 +36,14 @@ export function Cutter({ stage, at, onCut, moved, view }: Props) {
   };
   return (
     <>
-      {found !== null && (
+      {found !== null && end !== null && (
         <div
           className="cutter-line"
-          style={{ left: `${found[0]}px` }}
+          style={{
+            left: `${found[0]}px`,
+            top: `${Math.max(0, found[1])}px`,
+            height: `${end[1] - Math.max(0, found[1])}px`,
+          }}
           onPointerDown={(event) => {
             event.currentTarget.setPointerCapture(event.pointerId);
             setHeld(now);

@@ -180,7 +180,7 @@ export function worst(findings: readonly FindingView[], state: string) {
   const raised = findings.filter(
     (one) => one.concern === "fit" && one.verdict !== "holds" && one.verdict !== "not-begun",
   );
-  const hard = (one: FindingView) => (one.verdict === "does-not-hold" ? 0 : 1);
+  const hard = (one: FindingView) => (one.advisory === true ? 2 : one.verdict === "does-not-hold" ? 0 : 1);
   const elsewhere = (one: FindingView) => (one.state !== state && states.has(one.state) ? 1 : 0);
   const sorted = raised
     .map((one, nth) => ({ one, nth }))

@@ -30,14 +30,25 @@ export function Kit() {
             again · Ctrl+Delete takes out
           </span>
         </p>
-        <button
-          type="button"
-          className="word"
-          aria-expanded={chest}
-          onClick={() => session.chest.set(!chest)}
-        >
-          Plan chest
-        </button>
+        <span className="doings">
+          <button
+            type="button"
+            className="word"
+            disabled={selected === ""}
+            title="the form of the selected row"
+            onClick={() => session.entry.set(`items/${selected}`)}
+          >
+            Every field
+          </button>
+          <button
+            type="button"
+            className="word"
+            aria-expanded={chest}
+            onClick={() => session.chest.set(!chest)}
+          >
+            Plan chest
+          </button>
+        </span>
       </div>
       <Grid
         grid={kit}

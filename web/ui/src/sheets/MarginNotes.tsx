@@ -41,7 +41,11 @@ export function MarginNotes({ notes, rest, selected, row, onSelect }: Props) {
                 aria-expanded={note.key === selected}
                 onClick={() => onSelect(note.key)}
               >
-                <Verdict verdict={note.verdict} /> <span className="title">{note.title}</span>
+                <Verdict verdict={note.verdict} />{" "}
+                <span className="title">
+                  {note.advisory === true ? "advice · " : ""}
+                  {note.title}
+                </span>
                 <span className="text">{note.text}</span>
               </button>
               {note.key === selected && <More note={note} />}

@@ -6,7 +6,7 @@ import { light } from "../frame/light";
 import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
 import type { Inks } from "./model";
-import { SpaceStage } from "./stage";
+import { SpaceStage, type Way } from "./stage";
 
 /** Space is the van in space; it says so in words where the browser cannot draw it. */
 export default function Space({ noted }: { noted: FindingView | null }) {
@@ -21,8 +21,9 @@ export default function Space({ noted }: { noted: FindingView | null }) {
   const stage = useRef<SpaceStage | null>(null);
   const [solids, setSolids] = useState<SolidsView | null>(null);
   const [trouble, setTrouble] = useState("");
-  const [cutting, setCutting] = useState(false);
-  const [cut, setCut] = useState<number | null>(null);
+  const [way, setWay] = useState<Way | "">("");
+  const [cut, setCut] = useState(0);
+  const [roof, setRoof] = useState(true);
 
   useEffect(() => {
     if (box.current === null) return;
@@ -65,10 +66,10 @@ export default function Space({ noted }: { noted: FindingView | null }) {
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: inks follow day and night
   useEffect(() => {
-    if (solids !== null) stage.current?.show(solids, inksNow(), veiled);
-  }, [solids, veiled, now]);
+    if (solids !== null) stage.current?.show(solids, inksNow(), veiled, roof);
+  }, [solids, veiled, now, roof]);
   useEffect(() => stage.current?.choose([selected, ...also].filter((row) => row !== "")), [selected, also]);
-  useEffect(() => stage.current?.cut(cutting ? cut : null), [cutting, cut]);
+  useEffect(() => stage.current?.cut(way === "" ? null : way, cut), [way, cut]);
   useEffect(() => {
     const rows = (noted?.subjects ?? [])
       .map((one) => /^items\/([^/]+)/.exec(one.path)?.[1])
@@ -76,8 +77,7 @@ export default function Space({ noted }: { noted: FindingView | null }) {
     if (rows.length > 0) stage.current?.look(rows);
   }, [noted]);
 
-  const low = solids?.floor?.x0 ?? 0;
-  const high = solids?.floor?.x1 ?? 6000;
+  const [low, high] = reach(solids, way);
   const one = solids?.bodies.find((body) => body.id === selected);
   return (
     <div className="space" ref={box}>
@@ -88,25 +88,35 @@ export default function Space({ noted }: { noted: FindingView | null }) {
       {solids?.why !== undefined && solids.why !== "" && <p className="space-why small">{solids.why}</p>}
       <div className="space-tools">
         <label>
-          <input
-            type="checkbox"
-            checked={cutting}
-            onChange={(event) => {
-              setCutting(event.target.checked);
-              if (cut === null) setCut(Math.round((low + high) / 2));
-            }}
-          />{" "}
-          cut across
+          <input type="checkbox" checked={roof} onChange={(event) => setRoof(event.target.checked)} /> what is
+          outside
         </label>
-        {cutting && (
+        <label>
+          cut{" "}
+          <select
+            value={way}
+            onChange={(event) => {
+              const chosen = event.target.value as Way | "";
+              const [from, to] = reach(solids, chosen);
+              setWay(chosen);
+              setCut(Math.round((from + to) / 20) * 10);
+            }}
+          >
+            <option value="">nowhere</option>
+            <option value="across">across the van</option>
+            <option value="along">along the van</option>
+            <option value="level">level</option>
+          </select>
+        </label>
+        {way !== "" && (
           <label>
             <span className="hidden">where it is cut</span>
             <input
               type="range"
-              min={low - 500}
+              min={low}
               max={high}
               step={10}
-              value={cut ?? low}
+              value={cut}
               onChange={(event) => setCut(Number(event.target.value))}
             />{" "}
             {cut} mm
@@ -126,6 +136,14 @@ export default function Space({ noted }: { noted: FindingView | null }) {
       </div>
     </div>
   );
+}
+
+/** reach is how far a cut can be moved, in millimetres. */
+function reach(solids: SolidsView | null, way: Way | ""): [number, number] {
+  const floor = solids?.floor;
+  if (way === "level") return [0, 2400];
+  if (way === "along") return [Math.round(floor?.y0 ?? -900), Math.round(floor?.y1 ?? 900)];
+  return [Math.round((floor?.x0 ?? 500) - 500), Math.round(floor?.x1 ?? 6000)];
 }
 
 /** inksNow reads the inks of the sheet as they are by day or by night. */

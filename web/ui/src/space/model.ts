@@ -45,6 +45,12 @@ function shade(inks: Inks, nx: number, ny: number, nz: number): three.Color {
   return inks.paper.clone().lerp(inks.tint, 0.55 + dark);
 }
 
+/** inked is the ink of a body: one that a check speaks against leans to the accent. */
+function inked(solid: SolidView, inks: Inks): Inks {
+  if (solid.noted !== "does-not-hold") return inks;
+  return { ...inks, tint: inks.tint.clone().lerp(inks.accent, 0.3) };
+}
+
 export function modelOf(view: SolidsView, inks: Inks, veiled: ReadonlySet<string>): Model {
   const at: number[] = [];
   const tone: number[] = [];
@@ -80,7 +86,7 @@ export function modelOf(view: SolidsView, inks: Inks, veiled: ReadonlySet<string
     parts.push({ solid, from, to: at.length / 9 });
   };
   for (const box of view.boxes) extrude(box, { ...inks, tint: inks.faint });
-  for (const solid of view.bodies) if (!veiled.has(solid.group)) extrude(solid, inks);
+  for (const solid of view.bodies) if (!veiled.has(solid.group)) extrude(solid, inked(solid, inks));
 
   const faces = new three.BufferGeometry();
   faces.setAttribute("position", new three.Float32BufferAttribute(at, 3));

@@ -6,7 +6,10 @@ import { around, type Eye, nearer, orbit, slide, stand } from "./camera";
 import { type Inks, type Model, modelOf } from "./model";
 
 const fov = 0.52;
-const home: Eye = { x: 3200, y: 0, z: 900, round: 0.85, up: 0.5, far: 9000 };
+const home: Eye = { x: 3200, y: 0, z: 900, round: 0.85, up: 0.5, far: 8000 };
+
+/** how the plane of a cut lies */
+export type Way = "across" | "along" | "level";
 
 export interface Hands {
   selected(row: string): void;
@@ -81,10 +84,11 @@ export class SpaceStage {
     this.renderer.domElement.remove();
   }
 
-  show(view: SolidsView, inks: Inks, veiled: ReadonlySet<string>): void {
+  show(view: SolidsView, inks: Inks, veiled: ReadonlySet<string>, outside: boolean): void {
     this.clear();
     this.view = view;
-    this.model = modelOf(view, inks, veiled);
+    const shown = outside ? view : { ...view, bodies: view.bodies.filter((one) => one.outside !== true) };
+    this.model = modelOf(shown, inks, veiled);
     this.edge.color = inks.ink;
     this.wire.color = inks.faint;
     this.skin.color = inks.faint;
@@ -112,11 +116,16 @@ export class SpaceStage {
     this.shell = null;
   }
 
-  /** cut takes away everything ahead of x; null takes nothing. */
-  cut(x: number | null): void {
-    this.plane.constant = x === null ? 0 : -x;
-    const planes = x === null ? [] : [this.plane];
-    for (const one of [this.face, this.edge, this.skin, this.wire, this.mark]) one.clippingPlanes = planes;
+  /** cut takes away what is ahead of a plane, left of it, or above it; null takes nothing. */
+  cut(way: Way | null, at: number): void {
+    if (way === "across") this.plane.set(new three.Vector3(1, 0, 0), -at);
+    else if (way === "along") this.plane.set(new three.Vector3(0, 1, 0), -at);
+    else this.plane.set(new three.Vector3(0, 0, -1), at);
+    const planes = way === null ? [] : [this.plane];
+    for (const one of [this.face, this.edge, this.skin, this.wire, this.mark]) {
+      if ((one.clippingPlanes?.length ?? 0) !== planes.length) one.needsUpdate = true;
+      one.clippingPlanes = planes;
+    }
     this.draw(true);
   }
 
