@@ -27,6 +27,7 @@ type Fit struct {
 	inside  []geom.Shell           // lined, in each state: with lifting roofs open where they are
 	wheels  []geom.Solid           // the boxes over the rear wheels
 	slips   map[string]func(*Slip) // by the key of the finding; called when somebody asks
+	walks   []keptWalk             // while ways out are looked for
 	running string                 // id of the check under way
 }
 

@@ -53,6 +53,7 @@ func runExits(f *Fit) []Finding {
 		}
 		out = append(out, f.exit(x, b, st, floor, want)...)
 	}
+	f.walks = nil
 	return append(out, f.doorSize()...)
 }
 
@@ -141,11 +142,40 @@ func (f *Fit) exit(x Finding, b *derive.FitBerth, st *derive.FitState, floor flo
 	return out
 }
 
+// walk is the floor between solids; the last ones are kept, for two beds often share one floor.
+func (f *Fit) walk(floor floorPlan, solids []geom.Solid) (*geom.Walk, error) {
+	fin := f.In.Van.Finished.V
+	var reach []geom.Solid
+	for _, s := range solids {
+		if s.Low < fin+walkHigh && fin+walkLow < s.High {
+			reach = append(reach, s)
+		}
+	}
+	same := func(a, b geom.Solid) bool {
+		return a.Bounds() == b.Bounds() && slices.Equal(a.Outline.Corners(), b.Outline.Corners())
+	}
+	for _, w := range f.walks {
+		if slices.EqualFunc(w.solids, reach, same) {
+			return w.walk, nil
+		}
+	}
+	walk, err := geom.NewWalk(floor.outline, reach, fin+walkLow, fin+walkHigh)
+	if err == nil {
+		f.walks = append(f.walks, keptWalk{reach, walk})
+	}
+	return walk, err
+}
+
+// keptWalk is a floor that was walked on.
+type keptWalk struct {
+	solids []geom.Solid
+	walk   *geom.Walk
+}
+
 // bestWay finds the widest way out of a berth between solids.
 func (f *Fit) bestWay(b *derive.FitBerth, floor floorPlan, solids []geom.Solid, want unit.Opt[unit.Length]) wayOut {
 	var best wayOut
-	fin := f.In.Van.Finished.V
-	walk, err := geom.NewWalk(floor.outline, solids, fin+walkLow, fin+walkHigh)
+	walk, err := f.walk(floor, solids)
 	if err != nil {
 		best.why = err.Error()
 		return best
@@ -372,7 +402,7 @@ func (f *Fit) waySlip(s *Slip, b *derive.FitBerth, st *derive.FitState, w wayOut
 	}
 	s.Certificates = append(s.Certificates, calc.Certificate{
 		ID: "fit.way", Title: s.Title,
-		Method:   "The width of a way is that of the largest disc that can be pushed along it over the floor, between what stands between " + length(walkLow) + " and " + length(walkHigh) + " above the finished floor. The way is looked for on a grid of 20 mm, the freest points first; then measured about its narrow places.",
+		Method:   "The width of a way is that of the largest disc that can be pushed along it over the floor, between what stands between " + length(walkLow) + " and " + length(walkHigh) + " above the finished floor. The way is looked for on a grid of 30 mm, the freest points first; then measured about its narrow places.",
 		Inputs:   []calc.Step{known("r", "from the middle of the narrowest place to what is nearest", nearest, ""), known("W", "width", w.Width, "")},
 		Chosen:   []calc.Line{row(w.At.X, "narrowest place, back from the front axle", "the way's least width"), row(w.At.Y, "narrowest place, right of the centre line", "")},
 		Balances: []calc.Balance{{Says: "twice the distance to what is nearest is the width", Left: 2 * nearest.Metres(), LeftFormula: "2 * r", Right: w.Width.Metres(), RightFormula: "W", Within: 60e-6, Show: showMM}},

@@ -248,10 +248,7 @@ func runAisle(f *Fit) []Finding {
 		return out
 	}
 	fin := f.In.Van.Finished.V
-	walk, err := geom.NewWalk(floor.outline, f.inTheWay(st, nil), fin+walkLow, fin+walkHigh)
-	if err != nil {
-		return out
-	}
+	var walk *geom.Walk
 	for k := range st.Sweeps {
 		s := &st.Sweeps[k]
 		own := st.Body(s.Item)
@@ -261,6 +258,12 @@ func runAisle(f *Fit) []Finding {
 		from, ok := before(own, s.Motion.Side)
 		if !ok {
 			continue
+		}
+		if walk == nil {
+			var err error
+			if walk, err = geom.NewWalk(floor.outline, f.inTheWay(st, nil), fin+walkLow, fin+walkHigh); err != nil {
+				return out
+			}
 		}
 		way, err := walk.Widest(from, to)
 		if errors.Is(err, geom.ErrShut) {

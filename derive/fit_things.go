@@ -12,6 +12,7 @@ func (f *Fit) things(b doc.Build, placed map[State][]Placed, van Van) {
 	for _, id := range b.Loading.Seats {
 		planned[id] = true
 	}
+	f.Fixings = make([]FitFixing, 0, len(b.Items))
 	for i := range b.Items {
 		it := &b.Items[i]
 		if it.Removed.Else(false) {

@@ -8,6 +8,9 @@ import (
 	"berthwright/unit"
 )
 
+// standStep is the width of a strip across the van, in metres.
+const standStep = 0.020
+
 // Standing is where somebody of a height can stand.
 type Standing struct {
 	Area  unit.Area // of the free floor under a ceiling high enough, ± about 20 mm along its edges across the van
@@ -25,7 +28,7 @@ func (s Shell) StandingRoom(height unit.Length, solids []Solid) (Standing, error
 		return Standing{}, RangeError{"headroom", height, unit.Micrometre, MaxCoordinate}
 	}
 	x0, x1 := first.Metres(), last.Metres()
-	n := max(1, int(math.Round((x1-x0)/wayGrid)))
+	n := max(1, int(math.Round((x1-x0)/standStep)))
 	step := (x1 - x0) / float64(n)
 	solids = slices.Clone(solids)
 	slices.SortStableFunc(solids, func(a, b Solid) int { return cmp.Compare(a.Outline.min.x, b.Outline.min.x) })

@@ -9,7 +9,7 @@ import (
 )
 
 // wayGrid is the grid on which ways and standing room are looked for, in metres.
-const wayGrid = 0.020
+const wayGrid = 0.030
 
 // WayError is by how much, either way, the width of a Way may be wrong.
 const WayError = 20 * unit.Millimetre
@@ -66,7 +66,7 @@ func NewWalk(floor Outline, solids []Solid, low, high unit.Length) (*Walk, error
 }
 
 // Widest returns the widest way from one place to another. Its width is that of the largest disc that can be pushed along. It is
-// looked for on a grid of 20 mm, then measured exactly about the narrowest place; a passage narrower than 40 mm may be missed.
+// looked for on a grid of 30 mm, then measured exactly about its narrow places; a passage narrower than 60 mm may be missed.
 // A place outside the floor is a ShapeError; when either place is taken or nothing leads there, ErrShut. Both ends count: put
 // them where there is room.
 //
@@ -274,39 +274,65 @@ func (g *grid) bottleneck(d []int32, a, b int) (int32, bool) {
 	if d[a] == 0 || d[b] == 0 {
 		return 0, false
 	}
-	const most = 4096 // freer than 1.28 m is free enough: told apart no further
-	key := func(i int) int32 { return min(d[i], most) }
-	queue := make([][]int32, most+1)
 	seen := make([]bool, len(d))
-	limit := min(key(a), key(b))
-	top := key(a)
-	queue[top] = append(queue[top], int32(a))
+	limit := d[a]
 	seen[a] = true
+	reached := freest{{d[a], int32(a)}}
 	steps := g.around()
-	for top > 0 {
-		n := len(queue[top])
-		if n == 0 {
-			top--
-			continue
-		}
-		i := int(queue[top][n-1])
-		queue[top] = queue[top][:n-1]
-		limit = min(limit, top)
-		if i == b {
+	for len(reached) > 0 {
+		at := reached.pop()
+		limit = min(limit, at.free)
+		if int(at.point) == b {
 			return limit, true
 		}
 		for _, s := range steps {
-			j := i + s
-			if seen[j] || d[j] == 0 {
-				continue
+			j := int(at.point) + s
+			if !seen[j] && d[j] > 0 {
+				seen[j] = true
+				reached.push(reachedPoint{d[j], int32(j)})
 			}
-			seen[j] = true
-			k := key(j)
-			queue[k] = append(queue[k], int32(j))
-			top = max(top, k)
 		}
 	}
 	return 0, false
+}
+
+// reachedPoint is a point with its squared distance from what is taken.
+type reachedPoint struct{ free, point int32 }
+
+// freest is a heap of points, the freest first.
+type freest []reachedPoint
+
+func (h *freest) push(p reachedPoint) {
+	*h = append(*h, p)
+	q := *h
+	for i := len(q) - 1; i > 0; {
+		up := (i - 1) / 2
+		if q[up].free >= q[i].free {
+			return
+		}
+		q[up], q[i] = q[i], q[up]
+		i = up
+	}
+}
+
+func (h *freest) pop() reachedPoint {
+	q := *h
+	first, last := q[0], q[len(q)-1]
+	q = q[:len(q)-1]
+	for i := 0; len(q) > 0; {
+		q[i] = last
+		k := 2*i + 1
+		if k+1 < len(q) && q[k+1].free > q[k].free {
+			k++
+		}
+		if k >= len(q) || q[k].free <= last.free {
+			break
+		}
+		q[i] = q[k]
+		i = k
+	}
+	*h = q
+	return first
 }
 
 // path returns the shortest way in steps over points at least that free.
