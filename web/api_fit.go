@@ -110,7 +110,6 @@ type BayJob struct {
 	First  []BayFirst `json:"first"` // what must be true first
 	Views  []string   `json:"views"` // scenes to show, with the item in them: plan and one more
 	Box    []float64  `json:"box"`   // where it stands, x, y, z of the least and of the greatest corner in millimetres; empty: not known
-	Box    []float64  `json:"box"`   // where it stands, x, y, z of the least and of the greatest corner in millimetres; empty: not known
 	Done   *BayMark   `json:"done,omitempty"`
 	Weight *BayMark   `json:"weighed,omitempty"`
 	Photos []BayMark  `json:"photos"`

@@ -540,6 +540,8 @@ export interface PasteMatch {
   rows: number;
   bad: Marked[];
   edits: Edit[];
+  /** what allowances these rows stand in for */
+  says?: string;
 }
 
 /** TextView is the text with its diagnostics in place. */
@@ -795,6 +797,8 @@ export interface BayView {
   revision: number;
   status: string;
   hold?: string;
+  /** the unit a bare reading of the scale has */
+  scale: string;
   jobs: BayJob[];
   trades: Choice[];
   /** ids of all entries of the record, so that the page knows what arrived */
@@ -815,6 +819,8 @@ export interface BayJob {
   first: BayFirst[];
   /** scenes to show, with the item in them: plan and one more */
   views: string[];
+  /** where it stands, x, y, z of the least and of the greatest corner in millimetres; empty: not known */
+  box: number[];
   done?: BayMark;
   weighed?: BayMark;
   photos: BayMark[];
