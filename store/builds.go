@@ -83,6 +83,23 @@ func (s *Store) Newest(ctx context.Context, id string) (int, error) {
 	return n, nil
 }
 
+// Pulse tells whether anything of a build changed, also by another process.
+type Pulse struct {
+	Revision int
+	Entries  int // of the record
+	Deleted  bool
+}
+
+// Pulse reads the pulse of a build.
+func (s *Store) Pulse(ctx context.Context, id string) (Pulse, error) {
+	var p Pulse
+	err := s.read.QueryRowContext(ctx, `SELECT revision, (SELECT coalesce(max(number), 0) FROM records WHERE build = ?1), deleted IS NOT NULL FROM builds WHERE id = ?1`, id).Scan(&p.Revision, &p.Entries, &p.Deleted)
+	if errors.Is(err, sql.ErrNoRows) {
+		return p, fmt.Errorf("%w: %q", ErrNoBuild, id)
+	}
+	return p, translate(err)
+}
+
 // Create keeps a new build; first is its first revision, number 1. An id once used is never given again, even when the
 // build is deleted. A repeated change id on the same build answers the build that it made.
 func (s *Store) Create(ctx context.Context, id string, head Head, first Change) (Revision, error) {

@@ -6,10 +6,15 @@ import (
 	"net/http"
 	"sync"
 	"time"
+
+	"berthwright/store"
 )
 
 // mostStreams bounds the event streams open at once.
 const mostStreams = 64
+
+// lookEvery is how often an open stream looks for what another process changed.
+const lookEvery = 500 * time.Millisecond
 
 // hub tells everybody who watches a build what happened to it.
 type hub struct {
@@ -80,8 +85,7 @@ func (h *hub) close() {
 // stream answers server-sent events of one build until either side ends it.
 func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 	id := r.PathValue("id")
-	n, err := s.store.Newest(r.Context(), id)
-	if err != nil {
+	if _, err := s.store.Newest(r.Context(), id); err != nil {
 		s.fail(w, r, err)
 		return
 	}
@@ -91,6 +95,11 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer end()
+	told, err := s.store.Pulse(r.Context(), id)
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
 	out := http.NewResponseController(w)
 	w.Header().Set("Content-Type", "text/event-stream")
 	w.Header().Set("Cache-Control", "no-store")
@@ -107,11 +116,14 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 		b, err := json.Marshal(e)
 		return err == nil && send("data: "+string(b)+"\n\n")
 	}
-	if !send("retry: 2000\n\n") || !event(Event{Kind: "revision", Build: id, Revision: n}) { // what was missed while away
+	if !send("retry: 2000\n\n") || !event(Event{Kind: "revision", Build: id, Revision: told.Revision}) { // what was missed while away
 		return
 	}
 	beat := time.NewTicker(20 * time.Second)
 	defer beat.Stop()
+	look := time.NewTicker(lookEvery)
+	defer look.Stop()
+	last := told
 	for {
 		select {
 		case <-r.Context().Done():
@@ -124,6 +136,46 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 			if !ok || !event(e) {
 				return
 			}
+			switch e.Kind {
+			case "revision":
+				told.Revision = max(told.Revision, e.Revision)
+			case "deleted":
+				told.Deleted = true
+			default:
+				if p, err := s.store.Pulse(r.Context(), id); err == nil {
+					told.Entries = p.Entries
+				}
+			}
+		case <-look.C:
+			p, err := s.store.Pulse(r.Context(), id)
+			if err != nil {
+				continue // told by the next call of the page
+			}
+			if p != last { // of this program's own changes it is told before the next look
+				last = p
+				continue
+			}
+			for _, e := range missed(id, told, p) {
+				if !event(e) {
+					return
+				}
+			}
+			told = p
 		}
 	}
+}
+
+// missed are the events of what another process did.
+func missed(build string, told, now store.Pulse) []Event {
+	var out []Event
+	if now.Revision > told.Revision {
+		out = append(out, Event{Kind: "revision", Build: build, Revision: now.Revision})
+	}
+	if now.Entries > told.Entries {
+		out = append(out, Event{Kind: "record", Build: build, Revision: now.Revision})
+	}
+	if now.Deleted && !told.Deleted {
+		out = append(out, Event{Kind: "deleted", Build: build, Revision: now.Revision})
+	}
+	return out
 }

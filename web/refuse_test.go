@@ -81,18 +81,18 @@ func TestPropHostileRequestsAreRefused(t *testing.T) {
 	}
 }
 
-func TestPropEventsTellOfChanges(t *testing.T) {
-	w := start(t)
-	w.curlew()
+// listen opens the events of curlew; next wants one to come, and it is this one.
+func (w *world) listen(t *testing.T) (events chan Event, next func(Event)) {
+	t.Helper()
 	a, err := http.Get(w.http.URL + "/api/builds/curlew/events")
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer a.Body.Close()
+	t.Cleanup(func() { a.Body.Close() })
 	if a.Header.Get("Content-Type") != "text/event-stream" || a.Header.Get("Content-Encoding") != "" {
 		t.Errorf("%v", a.Header)
 	}
-	events := make(chan Event, 10)
+	events = make(chan Event, 10)
 	go func() {
 		defer close(events)
 		lines := bufio.NewScanner(a.Body)
@@ -105,7 +105,7 @@ func TestPropEventsTellOfChanges(t *testing.T) {
 			}
 		}
 	}()
-	next := func(want Event) {
+	next = func(want Event) {
 		t.Helper()
 		select {
 		case e := <-events:
@@ -116,6 +116,13 @@ func TestPropEventsTellOfChanges(t *testing.T) {
 			t.Fatalf("no event, want %+v", want)
 		}
 	}
+	return events, next
+}
+
+func TestPropEventsTellOfChanges(t *testing.T) {
+	w := start(t)
+	w.curlew()
+	events, next := w.listen(t)
 	next(Event{Kind: "revision", Build: "curlew", Revision: 1})
 	w.change("c", "page", 1, cellEdit("hob", "mass", "9"))
 	next(Event{Kind: "revision", Build: "curlew", Revision: 2, Client: "page"})
@@ -128,6 +135,23 @@ func TestPropEventsTellOfChanges(t *testing.T) {
 		t.Error("the stream does not end with the server")
 	}
 	refused(w, http.StatusGone, "deleted", "GET", "/api/builds/curlew/events", nil)
+}
+
+// TestPropEventsTellOfOtherProcesses: two servers on one store; the page of one is told what the other did.
+func TestPropEventsTellOfOtherProcesses(t *testing.T) {
+	data := t.TempDir()
+	w, other := startAt(t, data), startAt(t, data)
+	w.curlew()
+	_, next := w.listen(t)
+	next(Event{Kind: "revision", Build: "curlew", Revision: 1})
+	other.change("c", "page", 1, cellEdit("hob", "mass", "9"))
+	next(Event{Kind: "revision", Build: "curlew", Revision: 2})
+	must[RecordView](other, "POST", "/api/builds/curlew/record", WeighingRequest{ID: "w", Fields: map[string]string{"total": "2700"}})
+	next(Event{Kind: "record", Build: "curlew", Revision: 2})
+	w.change("d", "page", 2, cellEdit("hob", "mass", "8"))
+	next(Event{Kind: "revision", Build: "curlew", Revision: 3, Client: "page"})
+	must[BuildRow](other, "DELETE", "/api/builds/curlew", nil)
+	next(Event{Kind: "deleted", Build: "curlew", Revision: 3})
 }
 
 func TestPropFaultsOfTheProgramAreNotShown(t *testing.T) {
