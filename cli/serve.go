@@ -53,7 +53,6 @@ func (c serveCmd) serve(ctx context.Context, e *env) error {
 	if !loopback(c.Addr) {
 		fmt.Fprintln(e.err, "caution: everybody on this network can read and change the builds; there are no passwords")
 	}
-	fmt.Fprintf(e.out, "berthwright: builds are kept in %s; Ctrl-C ends the server\n", data)
 	err := web.Serve(ctx, web.Config{
 		Addr: c.Addr, Data: data, UI: c.UI, Hosts: c.Host, Demos: demos, Out: e.out, Log: slog.New(slog.NewTextHandler(e.err, nil)),
 	})

@@ -37,7 +37,7 @@ type Config struct {
 	UI    string            // folder the page is read from; "" for the one built in
 	Hosts []string          // host names answered to beside the loopback ones, without port
 	Demos map[string]string // texts of demo builds by id, offered to a new build
-	Out   io.Writer         // the address is printed here; nil for nowhere
+	Out   io.Writer         // the address is printed here, on the first line; nil for nowhere
 	Log   *slog.Logger      // for the operator; nil for nowhere
 }
 
@@ -122,7 +122,7 @@ func Serve(ctx context.Context, cfg Config) error {
 		ErrorLog:          slog.NewLogLogger(s.cfg.Log.Handler(), slog.LevelWarn),
 	}
 	h.RegisterOnShutdown(s.events.close)
-	fmt.Fprintf(s.cfg.Out, "berthwright: %s\n", address(listen.Addr()))
+	fmt.Fprintf(s.cfg.Out, "berthwright: %s\nberthwright: builds are kept in %s; Ctrl-C ends the server\n", address(listen.Addr()), cfg.Data)
 	done := make(chan error, 1)
 	go func() { done <- h.Serve(listen) }()
 	select {
