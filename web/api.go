@@ -262,6 +262,7 @@ type AddedView struct {
 	Why    string       `json:"why,omitempty"`
 	Points []AddedPoint `json:"points"`
 	Zones  []AddedZone  `json:"zones"`
+	Marks  []AddedMark  `json:"marks"` // lines people know, to be ticked under the curve
 }
 
 // AddedPoint is one break of the curve; between two points the curve is smooth and the server sends enough of them.
@@ -270,6 +271,12 @@ type AddedPoint struct {
 	Kg   float64 `json:"kg"`
 	Text string  `json:"text"`
 	Ends string  `json:"ends"`
+}
+
+// AddedMark is a line of the van.
+type AddedMark struct {
+	X    int64  `json:"xUm"`
+	Text string `json:"text"`
 }
 
 // AddedZone is one row of the table by zone.

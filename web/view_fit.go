@@ -37,7 +37,11 @@ func tally(findings []check.Finding) (worst, text string) {
 		if len(parts) == 0 {
 			worst = k.String()
 		}
-		parts = append(parts, fmt.Sprintf("%d %s", n[k], k.Says()))
+		says := k.Says()
+		if n[k] > 1 {
+			says = strings.NewReplacer("does not hold", "do not hold", "holds", "hold").Replace(says)
+		}
+		parts = append(parts, fmt.Sprintf("%d %s", n[k], says))
 	}
 	return worst, strings.Join(parts, ", ")
 }

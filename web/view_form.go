@@ -262,6 +262,9 @@ func shownSpread(k unit.Kind, text string, sys unit.System) string {
 func digitsOf(text string, k unit.Kind, sys unit.System) int {
 	u, usual := k.Base().Shown(sys)
 	text = strings.TrimSpace(text)
+	if si, err := k.Parse(text); err == nil && k.Base() == unit.KindMass && sys == unit.Metric && !strings.HasSuffix(text, u) && si < 10 {
+		usual = max(usual, 1) // something light that was typed in another unit
+	}
 	if u == "" || !strings.HasSuffix(text, u) {
 		return usual
 	}

@@ -26,7 +26,7 @@ func viewWeight(v *BuildView, w *check.Weight, placed []derive.Placed, sys unit.
 	v.Added = viewAdded(w, sys)
 	v.Clears = viewClears(w, placed, sys)
 	v.Measure = viewNext(w)
-	v.Assumed = viewAssumed(w)
+	v.Assumed = viewAssumed(w, sys)
 	v.Sources, v.Cautions = viewSources(w)
 	v.Concerns = append(v.Concerns, viewConcern(w))
 }
@@ -198,6 +198,15 @@ func viewAdded(w *check.Weight, sys unit.System) AddedView {
 		}
 		v.Zones = append(v.Zones, row)
 	}
+	van := &w.In.Van
+	for _, m := range [...]struct {
+		x    derive.Val[unit.Length]
+		text string
+	}{{derive.Val[unit.Length]{}, "front axle"}, {van.Bulkhead, "bulkhead line"}, {van.Wheelbase, "rear axle"}, {van.RearDoor, "rear door line"}} {
+		if m.x.Known() || m.text == "front axle" {
+			v.Marks = append(v.Marks, AddedMark{X: m.x.V.Micrometres(), Text: m.text})
+		}
+	}
 	v.Known = len(v.Points) > 0
 	if !v.Known {
 		v.Why = "what can still be added is not known while the plate, the ticket, a mass, a place or the luggage is missing"
@@ -231,10 +240,10 @@ func viewNext(w *check.Weight) []MeasureNext {
 	return out
 }
 
-func viewAssumed(w *check.Weight) []AssumedView {
+func viewAssumed(w *check.Weight, sys unit.System) []AssumedView {
 	out := []AssumedView{}
 	for _, a := range w.In.Assumed {
-		out = append(out, AssumedView{Text: a.Says, From: a.From, Path: a.Path})
+		out = append(out, AssumedView{Text: a.Text(sys), From: a.From, Path: a.Path})
 	}
 	return out
 }

@@ -274,6 +274,8 @@ export interface AddedView {
   why?: string;
   points: AddedPoint[];
   zones: AddedZone[];
+  /** lines people know, to be ticked under the curve */
+  marks: AddedMark[];
 }
 
 /** AddedPoint is one break of the curve; between two points the curve is smooth and the server sends enough of them. */
@@ -282,6 +284,12 @@ export interface AddedPoint {
   kg: Kg;
   text: string;
   ends: string;
+}
+
+/** AddedMark is a line of the van. */
+export interface AddedMark {
+  xUm: Um;
+  text: string;
 }
 
 /** AddedZone is one row of the table by zone. */

@@ -20,7 +20,7 @@ test("first use by keyboard alone takes at most 80 keystrokes outside the paste"
   );
   await hands.press("ArrowDown", "Enter"); // class of van
   await hands.type("4"); // people
-  await hands.press("Enter", "Enter", "Enter"); // country and name as they stand
+  await hands.press("Enter", "Enter", "Enter", "Enter"); // country, name and rows as they stand
 
   await page.waitForFunction(() => document.activeElement?.matches('[data-section="plate"] input'));
   for (const plate of ["3500", "5600", "1860", "1900"]) {

@@ -6,9 +6,14 @@ const words: Record<string, string> = {
   "does-not-hold": "does not hold",
   unknown: "unknown",
   "not-begun": "not begun",
+  note: "note",
 };
 
 export const verdictWord = (verdict: string) => words[verdict] ?? verdict;
+
+/** verdictOf is how a finding is marked: what is only advice is a note, whatever it comes to. */
+export const verdictOf = (finding: { verdict: string; advisory?: boolean }) =>
+  finding.advisory === true && finding.verdict !== "holds" ? "note" : finding.verdict;
 
 export function Mark({ verdict }: { verdict: string }) {
   return (
@@ -33,6 +38,8 @@ function shape(verdict: string) {
       return <path className="full" d="M.8 .8h10.4v10.4H.8z" />;
     case "unknown":
       return <path d="M1 1h10v10H1z" strokeDasharray="2.2 2" />;
+    case "note":
+      return <path d="M6 2.5a3.5 3.5 0 1 0 0 7 3.5 3.5 0 1 0 0-7" />;
     default:
       return <path d="M1 6h10" />;
   }

@@ -21,7 +21,8 @@ export interface StripPlace {
 
 const curveTop = 74;
 const curveTall = 62;
-export const stripTall = 152;
+const tickTall = 18;
+export const stripTall = curveTop + curveTall + 16 + tickTall;
 
 /** steps are a few round level lines from at or below lo to at or above hi, nought among them. */
 export function steps(lo: number, hi: number): number[] {
@@ -122,15 +123,21 @@ function axle(line: AxleLine, x: number, how: Lettering): SVGElement[] {
   ].filter((word) => word !== "");
   if (how === "beside")
     return [
-      path(`M${x} 5V40M${x - 4.5} 14 ${x} 4 ${x + 4.5} 14`, "arrow"),
+      arrow(line.id, `M${x} 5V40M${x - 4.5} 14 ${x} 4 ${x + 4.5} 14`),
       text(`${name}${value}${of}`, x + 11, 19, "start", "load"),
       text(hand.join(" · "), x + 11, 36, "start", `hand ${line.verdict}`),
     ];
   return [
-    path(`M${x} 3V16M${x - 4} 10 ${x} 2 ${x + 4} 10`, "arrow"),
+    arrow(line.id, `M${x} 3V16M${x - 4} 10 ${x} 2 ${x + 4} 10`),
     text(`${name}${value}${of}`, x, 30, "middle", "load"),
     text(hand.join(" · "), x, 46, "middle", `hand ${line.verdict}`),
   ];
+}
+
+function arrow(axle: string, d: string): SVGElement {
+  const node = path(d, "arrow");
+  node.dataset.axle = axle;
+  return node;
 }
 
 function curve(added: AddedView, spot: StripPlace): SVGElement[] {
@@ -169,15 +176,26 @@ function curve(added: AddedView, spot: StripPlace): SVGElement[] {
     .map((point, nth) => `${nth === 0 ? "M" : "L"}${(xs[nth] ?? 0).toFixed(1)} ${y(point.kg).toFixed(1)}`)
     .join("");
   out.push(path(`${d}V${y(0)}H${xs[0] ?? 0}z`, "under"), path(d, "curve"));
+  let end = Number.NEGATIVE_INFINITY;
+  for (const mark of (added.marks ?? []).toSorted((a, b) => spot.at(a.xUm / 1000) - spot.at(b.xUm / 1000))) {
+    const x = spot.at(mark.xUm / 1000);
+    if (x < 0 || x > spot.width) continue;
+    out.push(path(`M${x} ${bottom}v6`, "tick"));
+    const half = mark.text.length * 3.1;
+    const middle = Math.min(Math.max(x, half + 4), spot.width - half - 4);
+    if (middle - half < end + 8) continue;
+    end = middle + half;
+    out.push(text(mark.text, middle, bottom + 19, "middle", "kg"));
+  }
   let last = Number.NEGATIVE_INFINITY;
   for (const point of telling(points).toSorted((a, b) => spot.at(a.xUm / 1000) - spot.at(b.xUm / 1000))) {
     const x = spot.at(point.xUm / 1000);
     if (x < -4 || x > spot.width + 4 || x - last < 64) continue;
     last = x;
-    const end = point === points.at(-1) ? "end" : point === points[0] ? "start" : "middle";
+    const anchor = x > spot.width - 50 ? "end" : x < 50 ? "start" : "middle";
     out.push(
       path(`M${x - 2} ${y(point.kg)}a2 2 0 1 0 4 0a2 2 0 1 0-4 0`, "dot"),
-      text(point.text, x, y(point.kg) - 6, end, "value"),
+      text(point.text, x, y(point.kg) - 6, anchor, "value"),
     );
   }
   return out;

@@ -116,7 +116,8 @@ export function Field({ field, setter }: { field: FieldView; setter: Setter }) {
       if (!reached(field.path)) return;
       const input = root.current?.querySelector<HTMLElement>("[data-field]");
       input?.focus();
-      if (input instanceof HTMLInputElement && input.type !== "checkbox") input.select();
+      if (input instanceof HTMLInputElement && input.type !== "checkbox" && input.type !== "radio")
+        input.select();
       input?.scrollIntoView({ block: "center" });
     };
     look();
@@ -134,7 +135,9 @@ export function Field({ field, setter }: { field: FieldView; setter: Setter }) {
   );
   return (
     <div className={`field${tall ? " tall" : ""}`} ref={root} onFocus={() => setter.onHere?.(field.path)}>
-      {field.kind === "yes-no" ? (
+      {field.path.startsWith("van/empty/with/") && field.kind === "yes-no" ? (
+        <Aboard {...props} />
+      ) : field.kind === "yes-no" ? (
         <>
           <Tick {...props} />
           {label}
@@ -289,6 +292,35 @@ function Pick({ id, field, setter, describedBy }: Entry) {
         </option>
       ))}
     </select>
+  );
+}
+
+const marks = [
+  ["true", "aboard"],
+  ["false", "out"],
+  ["", "not said"],
+] as const;
+
+/** Aboard is yes, no, or not said: what nobody said is not the same as no. */
+function Aboard({ id, field, setter, describedBy }: Entry) {
+  const stored = setter.pending(field.path) ?? field.text;
+  return (
+    <fieldset className="aboard" aria-describedby={describedBy}>
+      <legend>{field.label}</legend>
+      {marks.map(([value, word]) => (
+        <label key={value} className={value === "" ? "unsaid" : undefined}>
+          <input
+            type="radio"
+            name={id}
+            data-field={stored === value ? "" : undefined}
+            checked={stored === value}
+            onChange={() => setter.set(field, value)}
+            onKeyDown={(event) => keys(event, () => undefined)}
+          />
+          {word}
+        </label>
+      ))}
+    </fieldset>
   );
 }
 

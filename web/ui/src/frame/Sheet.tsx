@@ -59,7 +59,7 @@ export function Sheet({ sheet }: { sheet: string }) {
         <Index now={known} build={session.id} />
         {ready && <Tools />}
       </header>
-      <Banner />
+      <Banner sheet={known} />
       <main
         className="work"
         id="work"

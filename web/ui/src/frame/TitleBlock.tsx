@@ -91,6 +91,7 @@ const states = [
   ["travel", "Travel"],
   ["camp", "Camp"],
   ["night", "Night"],
+  ["stored", "Stored"],
 ] as const;
 
 function StateSwitch() {

@@ -38,7 +38,7 @@ export function Tools() {
         </button>
       )}
       <button type="button" className="word" onClick={switchLight}>
-        {now === "day" ? "Night" : "Day"}
+        {now === "day" ? "Dark" : "Light"}
         <span className="hidden"> colours</span>
       </button>
     </div>

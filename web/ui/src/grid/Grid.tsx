@@ -50,6 +50,8 @@ export function Grid(props: GridProps) {
   const [asked, setPlace] = useState<Place>(() => at(0, nameAt));
   const [editing, setEditing] = useState<Editing | null>(null);
   const table = useRef<HTMLTableElement>(null);
+  // until the reader goes to a cell, pasted rows go in at the end
+  const went = useRef(false);
   const place = kept(asked, size);
   const spanned = range(place);
   const rowNow = rows[place.row];
@@ -92,9 +94,10 @@ export function Grid(props: GridProps) {
       );
       const row = rows[nth];
       if (row === undefined) return;
-      const rest = wanted.slice(row.path.length + 1).split("/")[0];
-      const col = columns.findIndex((column) => column.id === rest);
+      const [key, below] = wanted.slice(row.path.length + 1).split("/");
+      const col = columns.findIndex((column) => column.id === (key === "place" ? below : key));
       goal.set("");
+      went.current = true;
       requestAnimationFrame(() => goTo(at(nth, col < 0 ? nameAt : col)));
     };
     look();
@@ -118,6 +121,7 @@ export function Grid(props: GridProps) {
       : [{ kind: "cell", grid: grid.id, row: session.rowNow(row.id), column: column.id, text }];
 
   const commit = (taken: Taken, then: Place) => {
+    went.current = true;
     const column = columns[place.col];
     if (column === undefined) return;
     if (rowNow !== undefined) put(cellEdit(rowNow, column, taken.text), `${column.title}: ${taken.text}`);
@@ -198,7 +202,11 @@ export function Grid(props: GridProps) {
       act();
     };
     const to = moved(place, key, size);
-    if (to !== null) return does(() => goTo(to));
+    if (to !== null)
+      return does(() => {
+        went.current = true;
+        goTo(to);
+      });
     if (key.ctrl) {
       const low = key.key.toLowerCase();
       if (low === "d") return does(fill);
@@ -235,7 +243,7 @@ export function Grid(props: GridProps) {
     const text = event.clipboardData.getData("text/plain");
     if (text === "") return;
     if (isTable(text)) {
-      props.onTable?.(text, rowNow === undefined ? "" : session.rowNow(rowNow.id));
+      props.onTable?.(text, rowNow === undefined || !went.current ? "" : session.rowNow(rowNow.id));
       return;
     }
     const column = columns[place.col];
@@ -261,6 +269,7 @@ export function Grid(props: GridProps) {
           if (spot === null || (editing !== null && spot.row === place.row && spot.col === place.col)) return;
           if (event.target instanceof HTMLInputElement) return;
           event.preventDefault();
+          went.current = true;
           (document.activeElement as HTMLElement | null)?.blur?.();
           goTo(event.shiftKey ? { ...spot, anchor: place.anchor } : at(spot.row, spot.col));
         }}

@@ -116,6 +116,12 @@ export function PasteDialog({ grid, text, after, onClose }: Props) {
                   {bad[0]?.hint !== undefined && bad[0].hint !== "" && `: ${bad[0].hint}`}.
                 </p>
               )}
+              {found.says !== undefined && found.says !== "" && (
+                <p>
+                  {found.says.charAt(0).toUpperCase()}
+                  {found.says.slice(1)}.
+                </p>
+              )}
               <label className="tick">
                 <input
                   type="checkbox"

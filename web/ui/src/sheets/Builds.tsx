@@ -85,7 +85,7 @@ export function Builds() {
         <span className="index" />
         <div className="tools">
           <button type="button" className="word" onClick={switchLight}>
-            {now === "day" ? "Night" : "Day"}
+            {now === "day" ? "Dark" : "Light"}
             <span className="hidden"> colours</span>
           </button>
         </div>

@@ -1,7 +1,7 @@
 import { useState } from "react";
 import type { FindingView } from "../api.gen";
 import { Figure } from "../bits/Figure";
-import { Verdict } from "../bits/Verdict";
+import { Verdict, verdictOf } from "../bits/Verdict";
 import { goToField } from "../form/jump";
 import { useSession } from "../store/open";
 
@@ -10,7 +10,9 @@ const flagged = (finding: FindingView) => finding.verdict !== "holds" && finding
 /** Findings lists what the checks say, worst first; what holds is behind one line. */
 export function Findings({ findings }: { findings: FindingView[] }) {
   const [all, showAll] = useState(false);
-  const raised = findings.filter(flagged);
+  const raised = findings
+    .filter(flagged)
+    .toSorted((a, b) => Number(a.advisory === true) - Number(b.advisory === true));
   const quiet = findings.filter((finding) => !flagged(finding));
   return (
     <>
@@ -37,7 +39,7 @@ function One({ finding }: { finding: FindingView }) {
   return (
     <li>
       <p className="headline">
-        <Verdict verdict={finding.verdict} />
+        <Verdict verdict={verdictOf(finding)} />
         <span className="text">
           <Figure slip={finding.slip}>{finding.text}</Figure>
         </span>

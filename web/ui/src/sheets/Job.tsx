@@ -1,6 +1,6 @@
 import { useEffect, useState } from "react";
 import { api } from "../api/client";
-import type { BuildView, HistoryRow } from "../api.gen";
+import type { BuildView, FormSection, HistoryRow } from "../api.gen";
 import { Verdict } from "../bits/Verdict";
 import { Form, More, Section, useSetter } from "../form/Form";
 import { goToField } from "../form/jump";
@@ -9,6 +9,9 @@ import { toBuild } from "../store/route";
 import { when } from "./Builds";
 import { Findings } from "./Findings";
 
+/** asked tells what was asked for and decided from what the build is called. */
+const asked = (section: FormSection) => section.id !== "build";
+
 /** Job is sheet 0: what was promised, where it stands, what to measure next. */
 export function Job() {
   const view = useView();
@@ -16,6 +19,21 @@ export function Job() {
   return (
     <div className="pad">
       <div className="cols">
+        <Form>
+          <div className="job-form">
+            {view.job.filter(asked).map((section) => (
+              <Section key={section.id} section={section} setter={setter} />
+            ))}
+          </div>
+          <p className="doings below">
+            <More list="job/promises" title="another promise">
+              Another promise
+            </More>
+            <More list="job/decisions" title="another decision">
+              Another decision waiting
+            </More>
+          </p>
+        </Form>
         <Concerns view={view} />
         <MeasureNext view={view} />
         <section className="part most">
@@ -28,18 +46,12 @@ export function Job() {
         </div>
         <Form>
           <div className="job-form">
-            {view.job.map((section) => (
-              <Section key={section.id} section={section} setter={setter} />
-            ))}
+            {view.job
+              .filter((section) => !asked(section))
+              .map((section) => (
+                <Section key={section.id} section={section} setter={setter} />
+              ))}
           </div>
-          <p className="doings below">
-            <More list="job/promises" title="another promise">
-              Another promise
-            </More>
-            <More list="job/decisions" title="another decision">
-              Another decision waiting
-            </More>
-          </p>
         </Form>
         <Basis view={view} />
       </div>

@@ -26,8 +26,8 @@ export function Kit() {
         <p>
           <b>{kit.total}</b>
           <span className="small keys">
-            Enter types · Tab to the right · Ctrl+D fills down · Ctrl+V pastes rows · Ctrl+Enter the same
-            again · Ctrl+Delete takes out
+            Enter types · Ctrl+V pastes rows · Ctrl+Enter the same again · Ctrl+D fills down · Ctrl+Delete
+            takes out
           </span>
         </p>
         <span className="doings">

@@ -94,7 +94,7 @@ export function NewBuild() {
           <h1 className="large">New build</h1>
           <p className="lead">
             The class of van stands in for everything not yet measured, marked assumed. Enter goes on to the
-            next line.
+            next line, and behind the last one makes the build.
           </p>
           <div data-form="">
             <section className="part" data-section="enquiry" aria-label="Enquiry">
@@ -157,7 +157,6 @@ export function NewBuild() {
                     id={ids.name}
                     className="line"
                     data-field=""
-                    data-last=""
                     value={name}
                     autoComplete="off"
                     placeholder="New build"
@@ -173,8 +172,11 @@ export function NewBuild() {
                   <input
                     id={ids.rows}
                     type="checkbox"
+                    data-field=""
+                    data-last=""
                     checked={!empty}
                     onChange={(e) => setEmpty(!e.target.checked)}
+                    onKeyDown={pressed}
                   />
                 </div>
               </div>

@@ -26,6 +26,16 @@ export function leaders(
     if (row === undefined) continue;
     const x0 = row.left - home.left;
     const y0 = Math.max(list.top, Math.min(row.top + 14, list.bottom)) - home.top;
+    const axle = /^axle-(front|rear)\//.exec(note.key)?.[1];
+    const load = axle === undefined ? null : box.querySelector(`.strip [data-axle="${axle}"]`);
+    if (load !== null) {
+      const at = load.getBoundingClientRect();
+      const x = (at.left + at.right) / 2 - home.left;
+      const y = at.top - home.top;
+      if (x >= 0 && at.right <= paper.right)
+        out.push({ key: `${note.key} ${axle}`, d: line(x0, y0, x, y), chosen: note.key === selected });
+      continue;
+    }
     for (const subject of (note.subjects ?? []).slice(0, note.key === selected ? 3 : 1)) {
       const spots = targets(stage, subject)
         .filter(([px, py]) => px >= 0 && py >= 0 && px <= paper.width && py <= paper.height)
@@ -35,13 +45,16 @@ export function leaders(
       if (to === undefined) continue;
       out.push({
         key: `${note.key} ${subject.path}`,
-        d: `M${x0} ${y0}H${x0 - 18}L${to[0]} ${to[1]}m-3 0a3 3 0 1 0 6 0 3 3 0 1 0-6 0`,
+        d: line(x0, y0, to[0], to[1]),
         chosen: note.key === selected,
       });
     }
   }
   return out;
 }
+
+const line = (x0: number, y0: number, x: number, y: number) =>
+  `M${x0} ${y0}H${x0 - 18}L${x} ${y}m-3 0a3 3 0 1 0 6 0 3 3 0 1 0-6 0`;
 
 function targets(stage: Stage, subject: Subject): [number, number][] {
   const row = /^items[/.]([^/.]+)/.exec(subject.path)?.[1];
