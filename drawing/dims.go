@@ -46,7 +46,7 @@ func (b *builder) dimension(d dim) {
 	wide := fonts.Width(fonts.Regular, textNormal*b.k, words)
 	long, half := 2.5*b.k, 0.42*b.k
 	dir := 1.0
-	outside := hi-lo < 3*long
+	outside := hi-lo < 3*long || wide > hi-lo-1*b.k
 	if outside {
 		dir = -1
 		t := polyline(pt(lo-1.6*long, d.at), pt(lo, d.at))

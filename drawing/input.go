@@ -157,6 +157,7 @@ type Options struct {
 	Scale      float64 // scene millimetres per millimetre of paper, texts and lines are sized for it; 0: 20
 	Grid       bool    // the 100 mm grid
 	Dimensions bool    // dimension chains
+	Overall    bool    // of the dimensions only those of the van: overall, wheelbase, overhangs, floor
 	Labels     bool    // names, numbers, balloons
 	Band       bool    // stretches under a plan or a wall, the added-mass curve under a plan
 	Hidden     bool    // in plan, draw also what is shut in something lower than the plan is cut

@@ -127,7 +127,7 @@ func (b *builder) lineTexts(w wish, cx, cy float64, ls []string) ([]Prim, Box) {
 // lines writes the label about cx, cy over paper, when nothing else stands there.
 func (b *builder) lines(w wish, cx, cy float64, ls []string) bool {
 	texts, box := b.lineTexts(w, cx, cy, ls)
-	if !b.free(box) {
+	if !b.free(box.Grow(0.7 * b.k)) { // two numbers side by side must not read as one
 		return false
 	}
 	g := b.group(Prim{ID: w.id, Role: Label, Layer: w.layer, Doc: w.doc, Depth: depthLabels})

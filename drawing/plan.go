@@ -50,7 +50,9 @@ func Plan(in Input, o Options) Scene {
 	}
 	if o.Dimensions {
 		y = b.lengthDims(h, 1, bottom, y)
-		b.measured(seen, 1, top)
+		if !o.Overall {
+			b.measured(seen, 1, top)
+		}
 		if h.wide && h.long {
 			b.dimension(dim{id: "width", a: -h.half, b: h.half, at: h.x1 + 10*b.k, from: h.x1, value: in.Van.Width.Else(0), upright: true, extension: true})
 		}

@@ -143,9 +143,12 @@ type Signature struct {
 	Name string // printed under the line when known
 }
 
+// signHeight is what a row of signatures takes on a whole sheet.
+const signHeight = 21.0
+
 // signatures sets the lines side by side, at most three in a row.
 func (k *kit) signatures(ss []Signature) {
-	line, high := 12.0, 21.0
+	line, high := 12.0, signHeight
 	if k.f == halfSheet {
 		line, high = 10, 15
 	}
@@ -157,7 +160,11 @@ func (k *kit) signatures(ss []Signature) {
 			x := k.x0() + float64(i)*(w+8)
 			k.rule(drawing.Datum, x, x+w*0.66, k.y+line)
 			k.rule(drawing.Datum, x+w*0.72, x+w, k.y+line)
-			k.text(x, k.y+line+4, drawing.Start, inked, join(", ", s.Role, s.Name))
+			for j, l := range k.wrap(inked, w*0.69, join(", ", s.Role, s.Name)) {
+				if j < 2 { // a third line would run into the next row
+					k.text(x, k.y+line+4+float64(j)*sizeNote*lead, drawing.Start, inked, l)
+				}
+			}
 			k.text(x+w*0.72, k.y+line+4, drawing.Start, note, "date")
 		}
 		k.y += high

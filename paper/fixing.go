@@ -32,10 +32,13 @@ type FixingRow struct {
 
 var landscape = format{297, 210, 18, 14, 22, 16}
 
-// MapWidth and MapHeight are the room for a wall on a page of the fixing map, in millimetres of paper.
+// MapWidth and MapHeight are the room for a wall on a page of the fixing map, in millimetres of paper. NothingFixed is what it
+// takes from the height to say on the same page that nothing is fixed, with the hold point; WhyLine what a reason takes.
 const (
-	MapWidth  = 265.0
-	MapHeight = 140.0
+	NothingFixed = 25.0
+	WhyLine      = 5.5
+	MapWidth     = 265.0
+	MapHeight    = 138.0
 )
 
 // FixingMap sets f as a PDF, a page or two for each wall.
@@ -50,13 +53,14 @@ func (f FixingSet) lay() *kit {
 			k.page()
 		}
 		k.titled("Fixing map: "+w.Name, f.Build)
+		k.cautions(append([]string{lookBehind}, w.Cautions...))
 		if i == 0 {
 			k.why(f.Why)
 		}
 		k.figure(w.Scene, w.Name)
 		if len(w.Rows) > 0 {
-			t := table{size: 3.0, tight: true, cols: []column{{title: "no.", width: 12, align: right}, {title: "what is fixed"}, {title: k.in("with contents"), width: 24, align: decimal},
-				{title: "how many", width: 16, align: right}, {title: "size", width: 26}, {title: "into", width: 22}, {title: "where", width: 74}, {title: "done", width: 14}}}
+			t := table{size: 2.9, tight: true, cols: []column{{title: "no.", width: 12, align: right}, {title: "what is fixed"}, {title: k.in("with contents"), width: 24, align: decimal},
+				{title: "how many", width: 15, align: right}, {title: "size", width: 21}, {title: "into", width: 16}, {title: "where", width: 108}, {title: "done", width: 12}}}
 			for _, r := range w.Rows {
 				t.rows = append(t.rows, row{cells: cells(r.Number, r.Name, r.Mass, r.Count, r.Size, r.Into, r.Place, "")})
 			}
@@ -67,25 +71,33 @@ func (f FixingSet) lay() *kit {
 		for _, l := range w.Lines {
 			k.lines(k.x0(), k.width(), note, l)
 		}
-		k.cautions(append([]string{lookBehind}, w.Cautions...))
-		k.holdPoint(w.Name)
+		keep := 0.0
+		if i+1 == len(f.Walls) {
+			keep = signHeight
+		}
+		k.holdPoint(w.Name, keep)
 	}
 	k.signatures(f.Sign)
 	return k
 }
 
-// holdPoint sets the box in which the photograph before closing is signed for.
-func (k *kit) holdPoint(name string) {
-	k.need(17)
-	k.path(drawing.Frame, drawing.Rect(drawing.Box{X0: k.x0(), Y0: k.y, X1: k.x1(), Y1: k.y + 14}), drawing.NoFill)
+// holdPoint sets the box in which the photograph before closing is signed for, with keep millimetres after it on its page.
+func (k *kit) holdPoint(name string, keep float64) {
+	const wide = 120.0
+	ls := k.wrap(body, wide, "photographed before the lining goes on: "+name+", a tape in the picture")
+	h := 9 + float64(len(ls))*sizeBody*lead
+	k.need(h + 3 + keep)
+	k.path(drawing.Frame, drawing.Rect(drawing.Box{X0: k.x0(), Y0: k.y, X1: k.x1(), Y1: k.y + h}), drawing.NoFill)
 	k.text(k.x0()+4, k.y+6, drawing.Start, style{4, fonts.Bold, drawing.Cell}, "HOLD POINT")
-	k.text(k.x0()+4, k.y+11, drawing.Start, body, "photographed before the lining goes on: "+name+", a tape in the picture")
-	x := k.x0() + 128
-	k.path(drawing.Datum, drawing.Rect(drawing.Box{X0: x - 12, Y0: k.y + 4.5, X1: x - 7, Y1: k.y + 9.5}), drawing.NoFill)
-	for i, w := range []string{"photographs, numbers", "by", "date"} {
-		a := x + float64(i)*46
-		k.rule(drawing.Datum, a, a+40, k.y+9)
-		k.text(a, k.y+12.4, drawing.Start, note, w)
+	for i, l := range ls {
+		k.text(k.x0()+4, k.y+11+float64(i)*sizeBody*lead, drawing.Start, body, l)
 	}
-	k.y += 17
+	x, y := k.x0()+wide+19, k.y+h/2
+	k.path(drawing.Datum, drawing.Rect(drawing.Box{X0: x - 12, Y0: y - 2.5, X1: x - 7, Y1: y + 2.5}), drawing.NoFill)
+	for i, w := range []string{"photographs, numbers", "by", "date"} {
+		a := x + float64(i)*41
+		k.rule(drawing.Datum, a, a+38, y+2)
+		k.text(a, y+5.4, drawing.Start, note, w)
+	}
+	k.y += h + 3
 }

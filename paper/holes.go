@@ -40,8 +40,12 @@ func (r Register) lay() *kit {
 	k.titled("Hole register", r.Build)
 	k.cautions([]string{lookBehind, "Mark the hole, drill a pilot through its middle, go round to the other face and look, then cut. Common practice, no source."})
 	k.why(r.Why)
-	for _, h := range r.Holes {
-		k.registerHole(h)
+	for i, h := range r.Holes {
+		keep := 0.0
+		if i+1 == len(r.Holes) {
+			keep = signHeight
+		}
+		k.registerHole(h, keep)
 	}
 	if len(r.Holes) == 0 {
 		k.para(body, "No hole is described in this build.")
@@ -70,8 +74,9 @@ func (k *kit) why(reasons []string) {
 	k.y += 2
 }
 
-// registerHole sets one hole: number and name, two columns of what is known, and a box for the photo.
-func (k *kit) registerHole(h RegisterHole) {
+// registerHole sets one hole: number and name, two columns of what is known, and a box for the photo, with keep millimetres
+// after it on its page.
+func (k *kit) registerHole(h RegisterHole, keep float64) {
 	const mark, photo, name = 15.0, 33.0, 17.0
 	wide := (k.width() - mark - photo - 4) / 2
 	type pair struct {
@@ -107,7 +112,7 @@ func (k *kit) registerHole(h RegisterHole) {
 	}
 	room := 4.6 * float64(max(2, len(measures)))
 	high = max(high+9+room, 36)
-	k.need(high + 3)
+	k.need(high + 3 + keep)
 	top := k.y
 	g := k.put(drawing.Prim{ID: "hole-" + h.Mark, Kind: drawing.Group, Role: drawing.Heading, Title: k.clean(fonts.Bold, join(" ", h.Mark, h.Name)), Depth: k.pages[len(k.pages)-1].n*10 + 1})
 	k.rule(drawing.Frame, k.x0(), k.x1(), top)

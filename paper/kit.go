@@ -49,10 +49,10 @@ var (
 	halfSheet = format{210, 148, 16, 14, 19, 14.5}
 )
 
-// FigureWidth and FigureHeight are the room for a scene on a portrait page, in millimetres of paper.
+// FigureWidth and FigureHeight are the room for a scene on a page of its own, across, in millimetres of paper.
 const (
-	FigureWidth  = 172.0
-	FigureHeight = 200.0
+	FigureWidth  = 265.0
+	FigureHeight = 148.0
 )
 
 // kit lays out a paper from top to bottom.
@@ -61,7 +61,8 @@ type kit struct {
 	head  Head
 	title string
 	pages []*page
-	y     float64 // next free height on the page
+	wait  []func() // pages across that come before the next page
+	y     float64  // next free height on the page
 	odd   map[rune]bool
 	scale float64 // 0 or 1: as laid out; 1.41: A4 printed as A5
 	bare  bool    // no common head and foot
@@ -69,6 +70,7 @@ type kit struct {
 }
 
 type page struct {
+	f     format
 	prims []drawing.Prim
 	n     int
 }
@@ -96,10 +98,23 @@ func (k *kit) x1() float64    { return k.f.w - k.f.right }
 func (k *kit) width() float64 { return k.x1() - k.x0() }
 func (k *kit) floor() float64 { return k.f.h - k.f.bottom }
 
-// page begins a new page.
+// page begins a new page, after those across that wait for one.
 func (k *kit) page() {
-	k.pages = append(k.pages, &page{})
+	k.across()
+	k.pages = append(k.pages, &page{f: k.f})
 	k.y = k.f.top
+}
+
+// across sets the pages that wait, each a landscape page of its own.
+func (k *kit) across() {
+	f, y, wait := k.f, k.y, k.wait
+	k.wait = nil
+	for _, set := range wait {
+		k.f = landscape
+		k.page()
+		set()
+	}
+	k.f, k.y = f, y
 }
 
 // need begins a new page unless h millimetres are left on this one.
@@ -201,10 +216,10 @@ func (k *kit) para(s style, words string) {
 
 // finish writes the PDF.
 func (k *kit) finish(subject string) ([]byte, error) {
+	out := k.scenes()
 	if k.err != nil {
 		return nil, k.err
 	}
-	out := k.scenes()
 	lang := k.head.Language
 	if lang == "" {
 		lang = "en"
@@ -219,13 +234,14 @@ func (k *kit) scenes() []drawing.Scene {
 		k.gap(3)
 		k.para(slant, fmt.Sprintf("%d signs of the text are not in the font of this paper and are printed as %c.", n, fonts.Missing))
 	}
+	k.across()
 	var out []drawing.Scene
 	for i, p := range k.pages {
 		if !k.bare {
 			k.furnish(i)
 		}
 		out = append(out, drawing.Scene{ID: "page-" + strconv.Itoa(i+1), View: "page", Title: k.title, Scale: max(1, k.scale),
-			Extent: drawing.Box{X1: k.f.w, Y1: k.f.h}, Prims: p.prims})
+			Extent: drawing.Box{X1: p.f.w, Y1: p.f.h}, Prims: p.prims})
 	}
 	return out
 }
@@ -234,7 +250,7 @@ func (k *kit) scenes() []drawing.Scene {
 func (k *kit) furnish(i int) {
 	all := k.pages
 	n, p := len(all), all[i]
-	k.pages = append(all[:i:i], p)
+	k.pages, k.f = append(all[:i:i], p), p.f
 	y := k.f.top - 8
 	bold := style{sizeNote, fonts.SemiBold, drawing.Cell}
 	k.text(k.x0(), y, drawing.Start, bold, k.head.Workshop)

@@ -16,7 +16,7 @@ type Statement struct {
 	Verdict  Sentence   // the first sentence: does it hold, in which case
 	Deciding []Sentence // at most four
 	Basis    []Pair     // plate, ticket, datum, rules with edition: what it rests on
-	Plan     Figure     // plan and elevation at a true scale, at most FigureWidth wide
+	Plan     Figure     // plan and elevation at a true scale, at most FigureWidth by FigureHeight
 	Side     Figure
 	Cases    []CaseRow
 	Limits   []LimitRow
@@ -94,10 +94,13 @@ func (s Statement) lay() *kit {
 	k.section("Findings", len(s.Findings) > 0, func() { k.findings(s.Findings) })
 	k.section("Load cases", len(s.Cases) > 0, func() { k.cases(s.Cases) })
 	k.section("What this rests on", len(s.Basis) > 0, func() { k.pairs(s.Basis, 42) })
-	if sc := firstScene(s.Plan, s.Side); len(sc.Prims) > 0 {
-		k.heading(0, "The van as drawn", figureHeight(sc))
-		k.figure(s.Plan.Scene, s.Plan.Caption)
-		k.figure(s.Side.Scene, s.Side.Caption)
+	for _, f := range []Figure{s.Plan, s.Side} { // each waits for the end of the page that is being written
+		if len(f.Scene.Prims) > 0 {
+			k.wait = append(k.wait, func() {
+				k.heading(0, "The van as drawn: "+f.Scene.View, 0)
+				k.figure(f.Scene, f.Caption)
+			})
+		}
 	}
 	k.section("What can still be added, by place", len(s.Room) > 0, func() {
 		t := table{cols: []column{{title: "place"}, {title: k.in("at most"), width: 26, align: right}, {title: "what is reached first", width: 90}}}
@@ -125,15 +128,6 @@ func (s Statement) lay() *kit {
 	k.section("Sources", len(s.Sources) > 0, func() { k.sources(s.Sources) })
 	k.section("Annex: items", len(s.Items) > 0, func() { k.items(s.Items) })
 	return k
-}
-
-func firstScene(fs ...Figure) drawing.Scene {
-	for _, f := range fs {
-		if len(f.Scene.Prims) > 0 {
-			return f.Scene
-		}
-	}
-	return drawing.Scene{}
 }
 
 func (k *kit) section(name string, any bool, set func()) {

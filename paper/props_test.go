@@ -27,7 +27,7 @@ func pageFaults(k *kit) []string {
 			b := p.Box()
 			b.Y0 += 0.1 * p.Size // accents may reach into the line above
 			words = append(words, word{p.Text, b.Grow(-0.02)})
-			if b.X0 < 5 || b.X1 > k.f.w-5 || b.Y0 < 5 || b.Y1 > k.f.h-5 {
+			if b.X0 < 5 || b.X1 > s.Extent.X1-5 || b.Y0 < 5 || b.Y1 > s.Extent.Y1-5 {
 				out = append(out, fmt.Sprintf("page %d: %q stands outside the paper at %.1f %.1f to %.1f %.1f", n+1, p.Text, b.X0, b.Y0, b.X1, b.Y1))
 			}
 			for _, r := range p.Text {

@@ -165,7 +165,9 @@ type NoHole struct {
 	Has   []string // marks of the holes that can be drawn
 }
 
-func (e NoHole) Error() string { return fmt.Sprintf("no hole with a size and a place is called %q", e.Asked) }
+func (e NoHole) Error() string {
+	return fmt.Sprintf("no hole with a size and a place is called %q", e.Asked)
+}
 
 // Hint names the holes there are.
 func (e NoHole) Hint() string {

@@ -89,19 +89,26 @@ func (s *Sheet) fitHead(i Issue, holes bool) (paper.Head, []string) {
 func (s *Sheet) FixingMap(i Issue) ([]byte, error) {
 	head, why := s.fitHead(i, false)
 	set := paper.FixingSet{Head: head, Why: why, Sign: []paper.Signature{{Role: "foreman"}, {Role: "electrician, for the wires"}, {Role: "gas engineer, for the pipes"}}}
-	for _, w := range []struct{ view, name string }{{"wall-left", "left wall"}, {"wall-right", "right wall"}, {"", "floor, roof and seats"}} {
+	for k, w := range []struct{ view, name string }{{"wall-left", "left wall"}, {"wall-right", "right wall"}, {"", "floor, roof and seats"}} {
 		p := paper.FixingWall{Name: w.name}
-		if w.view != "" {
+		var ids map[string]bool
+		p.Rows, ids = s.fixingRows(w.view)
+		high := paper.MapHeight
+		if len(p.Rows) == 0 {
+			high -= paper.NothingFixed
+		}
+		if k == 0 && len(why) > 0 {
+			high -= paper.WhyLine * float64(1+len(why))
+		}
+		if w.view == "" {
+			p.Scene = s.fixedBelow(ids)
+			p.Cautions = []string{"Seats, belts and their fixings go in by the tested evidence for this floor, by nothing else; gas and slung tanks by their fitting instructions. An examiner decides."}
+		} else {
 			in := s.DrawingOf(w.view, derive.Travel, nil)
-			p.Scene = fitInto(paper.MapWidth, paper.MapHeight, func(by float64) drawing.Scene {
-				o := drawing.Options{Scale: by, Grid: true, Dimensions: true, Labels: true, Fixings: true}
-				sc, _ := Scene(in, w.view, o)
+			p.Scene = fitInto(paper.MapWidth, high, func(by float64) drawing.Scene {
+				sc, _ := Scene(in, w.view, drawing.Options{Scale: by, Grid: true, Dimensions: true, Labels: true, Fixings: true})
 				return sc
 			})
-		}
-		p.Rows = s.fixingRows(w.view)
-		if w.view == "" {
-			p.Cautions = []string{"Seats, belts and their fixings go in by the tested evidence for this floor, by nothing else; gas and slung tanks by their fitting instructions. An examiner decides."}
 		}
 		set.Walls = append(set.Walls, p)
 	}
@@ -118,8 +125,22 @@ func fitInto(w, h float64, draw func(by float64) drawing.Scene) drawing.Scene {
 	return drawing.Scene{}
 }
 
-// fixingRows lists what is fixed to a wall ("": to floor, roof, or from wall to wall outside).
-func (s *Sheet) fixingRows(view string) []paper.FixingRow {
+// fixedBelow draws the things with these ids in plan, and the holes in the roof; nothing when none has a place.
+func (s *Sheet) fixedBelow(ids map[string]bool) drawing.Scene {
+	in := s.DrawingOf("plan", derive.Travel, nil)
+	in.Things = slices.DeleteFunc(in.Things, func(t drawing.Thing) bool { return !ids[t.ID] })
+	in.Axles, in.Centre, in.Curve = nil, nil, nil
+	if len(in.Things) == 0 {
+		return drawing.Scene{}
+	}
+	return fitInto(paper.MapWidth, paper.MapHeight-10, func(by float64) drawing.Scene {
+		return drawing.Plan(in, drawing.Options{Scale: by, Grid: true, Dimensions: true, Overall: true, Labels: true, Hidden: true})
+	})
+}
+
+// fixingRows lists what is fixed to a wall ("": to floor, roof, or from wall to wall outside), and the ids of those things.
+func (s *Sheet) fixingRows(view string) ([]paper.FixingRow, map[string]bool) {
+	ids := map[string]bool{}
 	sys, f := s.System(), s.fitIn()
 	placed := s.Placed(derive.Travel)
 	var out []paper.FixingRow
@@ -155,8 +176,9 @@ func (s *Sheet) fixingRows(view string) []paper.FixingRow {
 		}
 		row.Place = strings.Join(words, "; ")
 		out = append(out, row)
+		ids[x.ID] = true
 	}
-	return out
+	return out, ids
 }
 
 // StateSheets sets a set of sheets as one PDF: plan, both elevations, both inner walls and three sections in each of the states
