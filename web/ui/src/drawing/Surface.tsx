@@ -4,6 +4,7 @@ import type { Edit, Scene } from "../api.gen";
 import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
 import { viewName } from "./drag";
+import { partKind, placed, takenOf } from "./drop";
 import { type Hands, Stage } from "./stage";
 import { Strip } from "./strip";
 
@@ -144,7 +145,20 @@ export function Surface({ view, against, still, stage, onSeen, onDrawn, bare }: 
   useEffect(() => own.current?.also(also), [also]);
 
   return (
-    <div className={`surface${still === true ? " still" : ""}`}>
+    <div
+      className={`surface${still === true ? " still" : ""}`}
+      onDragOver={(event) => {
+        if (still !== true && event.dataTransfer.types.includes(partKind)) event.preventDefault();
+      }}
+      onDrop={(event) => {
+        const part = takenOf(event.dataTransfer.getData(partKind));
+        if (still === true || part === null) return;
+        event.preventDefault();
+        const at = own.current?.planAt(event.clientX, event.clientY) ?? null;
+        if (at === null) say("Let it go over the plan.");
+        else session.change(`add ${part.name}`, [placed(kit.id, part, at)]);
+      }}
+    >
       <div className="paper-box" ref={box} />
       {trouble !== "" && <p className="none">{trouble}</p>}
       {still !== true && bare !== true && <div className="strip-box" ref={under} />}

@@ -211,6 +211,17 @@ export class Stage {
 
   private others: readonly string[] = [];
 
+  /** planAt is the point of the plan under the window's point, in millimetres of the van; null outside the plan. */
+  planAt(clientX: number, clientY: number): { x: number; y: number } | null {
+    const box = this.svg.getBoundingClientRect();
+    const [ox, oy] = this.offset.get("plan") ?? [0, 0];
+    const bounds = this.bounds.get("plan");
+    if (bounds === undefined || this.pictures.every((one) => one.view !== "plan")) return null;
+    const x = (clientX - box.left) / this.port.k + this.port.x - ox;
+    const y = (clientY - box.top) / this.port.k + this.port.y - oy;
+    return x >= bounds.x0 && x <= bounds.x1 && y >= bounds.y0 && y <= bounds.y1 ? { x, y: -y } : null;
+  }
+
   /** alongAt is how far along the van the point of the window is, in millimetres. */
   alongAt(clientX: number): number {
     const box = this.svg.getBoundingClientRect();

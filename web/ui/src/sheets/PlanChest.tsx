@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
 import type { PartList } from "../api.gen";
+import { partKind } from "../drawing/drop";
 import { useSession, useView } from "../store/open";
 
 /** PlanChest is the drawer of generic parts and the workshop's own. */
@@ -85,7 +86,16 @@ export function PlanChest({ onClose }: { onClose(): void }) {
         )}
         <ul>
           {(list?.parts ?? []).slice(0, 120).map((part) => (
-            <li key={part.ref} className="part-row">
+            <li
+              key={part.ref}
+              className="part-row"
+              draggable
+              title="drag it onto the plan, or put it in"
+              onDragStart={(event) => {
+                event.dataTransfer.setData(partKind, JSON.stringify({ ref: part.ref, name: part.name }));
+                event.dataTransfer.effectAllowed = "copy";
+              }}
+            >
               <span className="what">
                 {part.name}
                 <span className="small">

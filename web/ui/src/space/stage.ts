@@ -92,7 +92,7 @@ export class SpaceStage {
     this.edge.color = inks.ink;
     this.wire.color = inks.faint;
     this.skin.color = inks.faint;
-    this.mark.color = inks.accent.clone().lerp(inks.paper, 0.35);
+    this.mark.color = inks.accent.clone().lerp(inks.paper, 0.6);
     this.markEdge.color = inks.accent;
     this.renderer.setClearColor(inks.paper);
     this.faces = new three.Mesh(this.model.faces, this.face);
