@@ -229,7 +229,7 @@ func TestPropAboard(t *testing.T) {
 	}
 	said = ""
 	for _, a := range w.In.Assumed {
-		said += a.Says + "\n"
+		said += a.Text(unit.Metric) + "\n"
 	}
 	if !strings.Contains(said, "One: counted as 75 kg") {
 		t.Errorf("not told as assumed:\n%s", said)

@@ -45,7 +45,7 @@ func TestFrozenFindings(t *testing.T) {
 			line("next: %s", n.Says)
 		}
 		for _, a := range w.In.Assumed {
-			line("assumed: %s, %s", a.Says, a.From)
+			line("assumed: %s, %s", a.Text(unit.Metric), a.From)
 		}
 		path := filepath.Join("../testdata/golden", "findings-"+id+".txt")
 		if *update {

@@ -5,7 +5,12 @@
 // turning a tape reading into a coordinate. Every value says how it came about; a missing one stays missing.
 package derive
 
-import "berthwright/axle"
+import (
+	"fmt"
+
+	"berthwright/axle"
+	"berthwright/unit"
+)
 
 // How tells how a value came about. The zero value is Missing.
 type How uint8
@@ -46,9 +51,25 @@ func derived[T any](v T, path, from string) Val[T] {
 
 // Assumption is one default in use.
 type Assumption struct {
-	Says string // "wheelbase 4.00 m"
+	Says string // "wheelbase %s"; Text puts the amounts in
+	Args []any  // names and quantities in the order of Says
 	From string // "class panel van 6.0 m high roof"
 	Path string
+}
+
+// Text says the assumption with its amounts in the reader's units: "wheelbase 4 000 mm".
+func (a Assumption) Text(sys unit.System) string {
+	if len(a.Args) == 0 {
+		return a.Says
+	}
+	args := make([]any, len(a.Args))
+	for i, x := range a.Args {
+		args[i] = x
+		if q, ok := x.(unit.Quantity); ok {
+			args[i] = unit.Format(q, sys, -1)
+		}
+	}
+	return fmt.Sprintf(a.Says, args...)
 }
 
 // Need tells what kind of input is missing.

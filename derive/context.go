@@ -1,8 +1,6 @@
 package derive
 
 import (
-	"fmt"
-
 	"berthwright/doc"
 	"berthwright/parts"
 	"berthwright/unit"
@@ -71,7 +69,7 @@ func (v Van) assumptions() []Assumption {
 	var out []Assumption
 	add := func(what string, l Val[unit.Length]) {
 		if l.How == Assumed {
-			out = append(out, Assumption{Says: fmt.Sprintf("%s %.0f mm", what, l.V.Millimetres()), From: l.From, Path: l.Path})
+			out = append(out, Assumption{Says: "%s %s", Args: []any{what, l.V}, From: l.From, Path: l.Path})
 		}
 	}
 	add("wheelbase", v.Wheelbase)
@@ -94,7 +92,7 @@ func (v Van) assumptions() []Assumption {
 		v    Val[unit.Mass]
 	}{{"plated total", v.Plate.Total}, {"plated front axle", v.Plate.Front}, {"plated rear axle", v.Plate.Rear}, {"plated train", v.Plate.Train}} {
 		if m.v.How == Assumed {
-			out = append(out, Assumption{Says: fmt.Sprintf("%s %.0f kg", m.what, m.v.V.Kilograms()), From: m.v.From, Path: m.v.Path})
+			out = append(out, Assumption{Says: "%s %s", Args: []any{m.what, m.v.V}, From: m.v.From, Path: m.v.Path})
 		}
 	}
 	return out

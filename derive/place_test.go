@@ -173,7 +173,7 @@ func TestPropCabSeat(t *testing.T) {
 	}
 	told := false
 	for _, a := range makeOf(t, head+driver+item).Assumed {
-		told = told || strings.Contains(a.Says, "cab seat")
+		told = told || strings.Contains(a.Text(unit.Metric), "cab seat")
 	}
 	if !told {
 		t.Error("the line of the cab seat is not told as assumed")

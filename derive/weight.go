@@ -191,8 +191,8 @@ func MakeWeightIn(b doc.Build, c Context, rec *doc.Record, state State) Weight {
 	return m.w
 }
 
-func (m *maker) assume(says, from, path string) {
-	m.w.Assumed = append(m.w.Assumed, Assumption{Says: says, From: from, Path: path})
+func (m *maker) assume(says, from, path string, args ...any) {
+	m.w.Assumed = append(m.w.Assumed, Assumption{Says: says, Args: args, From: from, Path: path})
 }
 
 func (m *maker) lack(need Need, what, path string) {

@@ -81,8 +81,8 @@ func (m *maker) loads() {
 		}
 		m.w.Unlisted = share
 		m.w.Loads = append(m.w.Loads, ld)
-		m.assume(fmt.Sprintf("unlisted fixings %.0f kg ± %.0f kg", ld.Mass.Kilograms(), ld.Half.Kilograms()),
-			fmt.Sprintf("%.0f %% ± %.0f %% of the fitted mass until the van is weighed; %s", share.Percent(), half.Percent(), from), "items")
+		m.assume("unlisted fixings %s ± %s",
+			fmt.Sprintf("%.0f %% ± %.0f %% of the fitted mass until the van is weighed; %s", share.Percent(), half.Percent(), from), "items", ld.Mass, ld.Half)
 	}
 }
 
@@ -242,7 +242,7 @@ func (m *maker) seats() {
 			p.Restraint = given(x, path+"/child-seat")
 		}
 		if !p.Mass.Known() {
-			m.assume(fmt.Sprintf("%s: counted as %.0f kg", name, m.w.Person.Kilograms()), "own mass not given", p.Mass.Path)
+			m.assume("%s: counted as %s", "own mass not given", p.Mass.Path, name, m.w.Person)
 		}
 		p.RestraintAt = m.point(d.RestraintAt)
 		for s := range m.w.Seats {

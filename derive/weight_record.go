@@ -1,7 +1,6 @@
 package derive
 
 import (
-	"fmt"
 	"math"
 
 	"berthwright/axle"
@@ -125,6 +124,6 @@ func (m *maker) declared(z *doc.Weighing) {
 		}
 	}
 	m.w.Declared = d
-	m.assume(fmt.Sprintf("empty mass of the papers %.0f kg, weighed %.0f kg", d.Papers.Kilograms(), d.Weighed.Kilograms()),
-		"the sum still starts from the papers: write the weighing into the van", "van/empty")
+	m.assume("empty mass of the papers %s, weighed %s",
+		"the sum still starts from the papers: write the weighing into the van", "van/empty", d.Papers, d.Weighed)
 }

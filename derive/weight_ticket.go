@@ -1,8 +1,6 @@
 package derive
 
 import (
-	"fmt"
-
 	"berthwright/doc"
 	"berthwright/unit"
 )
@@ -66,7 +64,7 @@ func (m *maker) readingHalf(own doc.Opt[unit.MassEst], e doc.Ticket) (unit.Mass,
 	known := map[string]string{"weighing": "weighed", "papers": "data-sheet", "catalogue": "data-sheet", "guess": "guess"}[e.From]
 	r, from := m.c.HalfOf(known)
 	h := r.Of(x.Value)
-	m.assume(fmt.Sprintf("empty axle reading ± %.0f kg", h.Kilograms()), from, "van/empty")
+	m.assume("empty axle reading ± %s", from, "van/empty", h)
 	return h, from
 }
 
@@ -81,7 +79,7 @@ func (m *maker) classTicket(t *Ticket) {
 	from := "class " + m.b.Van.Class + ": weigh before buying the battery"
 	t.Front, t.Rear = assumed(f.Value, "van/empty/front", from), assumed(r.Value, "van/empty/rear", from)
 	t.FrontHalf, t.RearHalf, t.HalfFrom, t.From = f.Half().Else(0), r.Half().Else(0), from, "class"
-	m.assume(fmt.Sprintf("empty van %.0f kg front, %.0f kg rear", f.Value.Kilograms(), r.Value.Kilograms()), from, "van/empty")
+	m.assume("empty van %s front, %s rear", from, "van/empty", f.Value, r.Value)
 }
 
 // aboard finds what has to come off the ticket to reach no fuel and nobody aboard.
@@ -147,7 +145,7 @@ func (m *maker) limits() {
 		case !b.Known():
 			m.lack(NeedPlace, "place of the tow ball", b.Path)
 		case b.How == Assumed:
-			m.assume(fmt.Sprintf("tow ball %.0f mm behind the front axle", b.V.Millimetres()), b.From, b.Path)
+			m.assume("tow ball %s behind the front axle", b.From, b.Path, b.V)
 		}
 	}
 	for i, o := range [2]doc.Opt[int]{v.Tyres.Front, v.Tyres.Rear} {

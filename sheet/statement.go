@@ -88,7 +88,7 @@ func (s *Sheet) MassStatement(i Issue) ([]byte, error) {
 	st.Groups, st.Items = s.groups(sys), s.items(sys)
 	st.Spreads = append(s.spreads(sys), s.weighings(sys)...)
 	for _, a := range w.In.Assumed {
-		st.Assumed = append(st.Assumed, paper.Assumption{What: a.Says, Why: a.From})
+		st.Assumed = append(st.Assumed, paper.Assumption{What: a.Text(sys), Why: a.From})
 	}
 	st.Cautions = s.cautions()
 	st.Sources = s.sources()
