@@ -96,6 +96,9 @@ func (f *Fit) exit(x Finding, b *derive.FitBerth, st *derive.FitState, floor flo
 		x.Limit, x.Margin, x.Half = unit.Some(mm(w)), unit.Some(mm(best.Width-w)), unit.Some(mm(half))
 		x.Verdict = Judge((best.Width - w).Millimetres(), half.Millimetres())
 		x.Says = say("exit-holds", b.Name, best.door, mm(best.Width))
+		if best.Width > reach-unit.Millimetre {
+			x.Says = say("exit-wide", b.Name, best.door, mm(reach))
+		}
 		if x.Verdict == DoesNotHold {
 			x.Says = say("exit-narrow", b.Name, best.door, mm(best.Width), mm(w))
 		}
@@ -215,8 +218,8 @@ func (f *Fit) bestWay(b *derive.FitBerth, floor floorPlan, solids []geom.Solid, 
 
 var doorWords = map[string]string{"sliding-door": "sliding door", "rear-doors": "rear doors", "tailgate": "tailgate", "cab": "cab doors"}
 
-// reach is how far the floor is taken to run on through an open door, so that the doorway itself is measured.
-const reach = 600 * unit.Millimetre
+// reach is how far the floor is taken to run on through an open door, so that the doorway itself is measured: no way counts as wider.
+const reach = 800 * unit.Millimetre
 
 // floorPlan is the living floor in plan, from the cab seats to the rear door line, running out through every door; outside has a place
 // beyond each.

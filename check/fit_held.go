@@ -165,11 +165,11 @@ func some[T any](all []T, name func(T) string) string {
 	var names []string
 	for i, k := range all {
 		if i == 3 && len(all) > 4 {
-			return strings.Join(names, ", ") + fmt.Sprintf(" and %d more", len(all)-3)
+			return strings.Join(names, "; ") + fmt.Sprintf(" and %d more", len(all)-3)
 		}
 		names = append(names, name(k))
 	}
-	return strings.Join(names, ", ")
+	return strings.Join(names, "; ")
 }
 
 // folded tells findings of one check that give the same answer for the same reason as one, with the subject "all": its name stays the

@@ -190,7 +190,7 @@ func (f *Fit) angles(hung []*derive.Body) []Finding {
 		least, by := math.Inf(1), (*derive.Body)(nil)
 		for _, b := range hung {
 			if out := e.out(b); out > d.Half() {
-				if a := tangent(out, v.FloorHigh.V+b.Box.Min.Z, d.Half()); a < least {
+				if a := tangent(out, v.FloorHigh.V+b.Box.Min.Z, d.Half()); a < least && a < radians(anglesBelow) {
 					least, by = a, b
 				}
 			}
@@ -215,6 +215,9 @@ func (f *Fit) angles(hung []*derive.Body) []Finding {
 	}
 	return found
 }
+
+// anglesBelow is where an angle stops being of interest, in degrees (common practice, no source).
+const anglesBelow = 40
 
 // tangent returns the angle to the ground of the line from a point, so far beyond the axle and so high, that touches a wheel of
 // that radius from below.
