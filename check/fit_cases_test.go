@@ -217,3 +217,11 @@ func TestPropHolesWithoutAGrantAreToldOnce(t *testing.T) {
 		}
 	}
 }
+
+// The washroom door across the only way out is what the build of that fault fails by: shut, the way is wide enough.
+func TestPropWashroomDoorAcrossTheOnlyWayOut(t *testing.T) {
+	x := fitFinding(t, assessFit(t, read(t, "../testdata/builds/fit-exit-washroom.yaml")), "fit-exit/night/exits/mattress")
+	if text := x.Says.Text(unit.Metric); x.Says.Code != "exit-leaf" || !strings.Contains(text, "Washroom stands open") {
+		t.Errorf("%s: %s", x.Verdict.Says(), text)
+	}
+}
