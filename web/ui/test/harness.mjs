@@ -51,6 +51,8 @@ export async function bench() {
       "--disable-background-networking",
       "--disable-component-update",
       "--disable-sync",
+      "--use-angle=swiftshader",
+      "--enable-unsafe-swiftshader",
     ],
   });
   return {
