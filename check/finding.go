@@ -34,6 +34,20 @@ func (v Verdict) Says() string {
 	return [...]string{"unknown", "not begun", "holds", "tight", "does not hold"}[v]
 }
 
+// Of returns how many have the verdict, in words: "1 does not hold", "2 do not hold".
+func (v Verdict) Of(n int) string {
+	says := v.Says()
+	if n != 1 {
+		switch v {
+		case Holds:
+			says = "hold"
+		case DoesNotHold:
+			says = "do not hold"
+		}
+	}
+	return strconv.Itoa(n) + " " + says
+}
+
 // rank orders verdicts worst first.
 func (v Verdict) rank() int {
 	return [...]int{2, 4, 3, 1, 0}[v]
@@ -97,6 +111,39 @@ func (f Finding) Key() string {
 		k += "/" + f.Subject
 	}
 	return k
+}
+
+// Evidence returns the word for how the limit of f is known; what rests on the build itself was read in no publication.
+func (f Finding) Evidence() string {
+	if own, _ := f.ownEvidence(); own != "" {
+		return own
+	}
+	return f.Level.String()
+}
+
+// EvidenceSays returns Evidence as a phrase that explains it.
+func (f Finding) EvidenceSays() string {
+	if _, own := f.ownEvidence(); own != "" {
+		return own
+	}
+	return f.Level.Says()
+}
+
+func (f Finding) ownEvidence() (word, says string) {
+	if len(f.Sources) == 0 {
+		return "", ""
+	}
+	switch c := f.Sources[0]; {
+	case c == byPromise:
+		return "promised", "promised in this build"
+	case c.Key == "geometry":
+		return "geometry", "geometry of this build"
+	case c.Key == "plate" && f.Level == calc.Seen:
+		return "plate", "read on the plate of this van"
+	case c.Key == "body-builder" && f.Level == calc.Seen:
+		return "read by the workshop", "read by the workshop in the papers of this van"
+	}
+	return "", ""
 }
 
 // Subject is something in the build that a finding speaks of.

@@ -268,6 +268,26 @@ func (w *Weight) limit(id string) *limit {
 	return nil
 }
 
+// Judged returns the case that a plated limit ("total", "front", "rear") is judged by: its own worst one.
+func (w *Weight) Judged(id string) (*LoadCase, bool) {
+	l := w.limit(id)
+	if l == nil || l.judged < 0 {
+		return nil, false
+	}
+	return &w.Cases[l.judged], true
+}
+
+// Plated returns the finding of a plated limit ("total", "front", "rear"): the one figure that is told of it everywhere.
+func (w *Weight) Plated(id string) (*Finding, bool) {
+	name := map[string]string{"total": "weight-total", "front": "axle-front", "rear": "axle-rear"}[id]
+	for i := range w.Findings {
+		if w.Findings[i].Check == name {
+			return &w.Findings[i], true
+		}
+	}
+	return nil, false
+}
+
 // find returns a named case.
 func (w *Weight) find(id string) (*LoadCase, bool) {
 	for i := range w.Cases {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 
 	"berthwright/axle"
@@ -43,6 +44,9 @@ type cases struct {
 func (c *cases) named() {
 	c.add("dry", "Finished, dry", say("case-dry"), nil)
 	for _, r := range c.pack.Find("running-order") {
+		if _, told := r.Value("fresh"); !told && !c.fillDeclared() {
+			continue // it would repeat the approval basis
+		}
 		if c.add(basisID(r), r.Title, say("case-rule", r.Says), c.runningOrder(r)) {
 			last := &c.list[len(c.list)-1]
 			last.Basis, last.Source, last.Level = r.Edition, []calc.Cite{r.Cite}, r.Level
@@ -70,6 +74,11 @@ func (c *cases) add(id, name string, says Message, aboard []axle.Load) bool {
 	return true
 }
 
+// fillDeclared reports whether a fill for driving is declared for any fresh tank.
+func (c *cases) fillDeclared() bool {
+	return slices.ContainsFunc(c.in.Tanks, func(t derive.Tank) bool { return t.For == "fresh" && t.DrivingHow == derive.Given })
+}
+
 // runningOrder returns what is aboard on one published basis. A basis that names no fresh water counts the fill declared for
 // driving.
 func (c *cases) runningOrder(r rules.Rule) []axle.Load {
@@ -95,6 +104,7 @@ func (c *cases) runningOrder(r rules.Rule) []axle.Load {
 				continue
 			}
 			cylinders = true
+			level = unit.Ratio(level.Share() / float64(t.Vessels)) // one of those that the entry stands for
 		}
 		out = append(out, c.tank(i, level))
 	}

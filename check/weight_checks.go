@@ -21,6 +21,7 @@ type weightCheck struct {
 var (
 	byPlate    = calc.Cite{Key: "plate", At: "statutory plate of the van"}
 	byStatics  = calc.Cite{Key: "statics", At: "moments about the front axle"}
+	byPromise  = calc.Cite{Key: "practice", At: "what was said to the customer"}
 	byPractice = calc.Cite{Key: "practice"}
 	bySides    = calc.Cite{Key: "statics", At: "moments about the centre line"}
 )
@@ -53,7 +54,7 @@ var weightChecks = []weightCheck{
 	{"modification", "Who judges the conversion", byPractice, byPractice, runModification},
 	{"belts", "Belted seats", byPractice, byPractice, runBelts},
 	{"seating", "Who sits where", byPractice, byPractice, runSeating},
-	{"promise", "Promises", calc.Cite{Key: "practice", At: "what was said to the customer"}, byStatics, runPromises},
+	{"promise", "Promises", byPromise, byStatics, runPromises},
 	{"survey", "Survey", calc.Cite{Key: "practice", At: "nine tapes"}, byStatics, runSurvey},
 }
 
@@ -63,6 +64,9 @@ func one(f Finding) []Finding { return []Finding{f} }
 // figure that nobody has read may not carry "holds" in a field of care.
 func (f *Finding) rests(c rules.Choice, method calc.Cite) {
 	f.Level, f.Sources = c.Rule.Level, []calc.Cite{c.Rule.Cite, method}
+	if c.Rule.Note != "" {
+		f.Basis = strings.TrimPrefix(f.Basis+"; rule "+c.Rule.Edition+": "+c.Rule.Note, "; ")
+	}
 	for _, o := range c.Also {
 		if v, ok := o.Value(c.Value.Name); ok {
 			f.Sources = append(f.Sources, o.Cite)

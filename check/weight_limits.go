@@ -84,7 +84,7 @@ func (w *Weight) openLoads(out []Subject, total bool) []Subject {
 		}
 	}
 	if !w.In.Luggage.Known() {
-		out = append(out, Subject{Path: w.In.Luggage.Path, Name: "one limit for all luggage"})
+		out = append(out, Subject{Path: w.In.Luggage.Path, Name: luggageLimit})
 	}
 	if len(w.In.Seats) == 0 {
 		out = append(out, Subject{Path: "items", Name: "the seats used when driving"})
@@ -162,6 +162,40 @@ func missingWords(s []Subject) string {
 	}
 	return t + " missing"
 }
+
+// lackWords says what is missing in few words, for the title: "no place for the fridge and 2 more".
+func lackWords(s []Subject) string {
+	if len(s) == 0 {
+		return "the plate, the ticket or the plan is not complete"
+	}
+	var out []string
+	for _, k := range [...]struct{ head, says string }{{"place along the van of ", "no place for "}, {"mass of ", "no mass for "}} {
+		var names []string
+		for _, x := range s {
+			if n, ok := strings.CutPrefix(x.Name, k.head); ok {
+				names = append(names, n)
+			}
+		}
+		switch {
+		case len(names) == 1:
+			out = append(out, k.says+names[0])
+		case len(names) > 1:
+			out = append(out, k.says+names[0]+" and "+count(len(names)-1, "more", "more"))
+		}
+	}
+	for _, x := range s {
+		switch {
+		case strings.HasPrefix(x.Name, "place along the van of ") || strings.HasPrefix(x.Name, "mass of "):
+		case x.Name == luggageLimit:
+			out = append(out, "say how much luggage in all")
+		case len(out) < 3:
+			out = append(out, x.Name+" missing")
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+const luggageLimit = "one limit for all luggage"
 
 func levelOf(h derive.How) calc.Evidence {
 	switch h {
@@ -303,9 +337,10 @@ func runPlate(w *Weight, _ *cases) []Finding {
 			f.Missing = append(f.Missing, Subject{Path: v.v.Path, Name: v.name})
 		}
 	}
+	odd := w.oddPlates()
 	if len(f.Missing) > 0 {
 		f.Says = say("limit-unknown", "plate", missingWords(f.Missing))
-		return one(f)
+		return append(odd, f)
 	}
 	sum := p.Front.V + p.Rear.V
 	m := sum - p.Total.V
@@ -314,8 +349,35 @@ func runPlate(w *Weight, _ *cases) []Finding {
 	if f.Verdict = Judge(m.Kilograms(), 0); f.Verdict == DoesNotHold {
 		f.Says = say("plate-sum", Kg(sum), Kg(p.Total.V))
 		f.Advice = "read the plate again: the axle limits together are at least the total"
-		return one(f)
+		return append(odd, f)
 	}
 	f.Says = say("plate-holds", Kg(sum), Kg(p.Total.V))
-	return one(f)
+	return append(odd, f)
+}
+
+// oddPlates finds figures of the plate that no van has: an axle limit above the total, or any limit below the empty van.
+func (w *Weight) oddPlates() []Finding {
+	p, t := &w.In.Van.Plate, &w.In.Ticket
+	var out []Finding
+	row := func(id, name, code string, v, than derive.Val[unit.Mass], m unit.Mass) {
+		out = append(out, Finding{Case: "plate", Subject: id, Rule: "plate-read", Verdict: DoesNotHold, Level: levelOf(v.How), Sources: []calc.Cite{byPlate},
+			Value: unit.Some(Kg(v.V)), Limit: unit.Some(Kg(than.V)), Margin: unit.Some(Kg(m)), Says: say(code, name, Kg(v.V), Kg(than.V)),
+			Subjects: []Subject{{Path: v.Path, Name: "plated " + name}}, Advice: "read the plate again, or the ticket of the empty van: both cannot be right"})
+	}
+	for _, a := range [...]struct {
+		id, name     string
+		plate, empty derive.Val[unit.Mass]
+	}{{"front", "front axle", p.Front, t.Front}, {"rear", "rear axle", p.Rear, t.Rear}, {"total", "total", p.Total, t.Total}} {
+		if !a.plate.Known() {
+			continue
+		}
+		if a.id != "total" && p.Total.Known() && a.plate.V > p.Total.V {
+			row(a.id, a.name, "plate-over", a.plate, p.Total, p.Total.V-a.plate.V)
+			out[len(out)-1].Advice = "read the plate again: no axle carries more than the whole van"
+		}
+		if a.empty.Known() && a.plate.V < a.empty.V {
+			row(a.id+"-empty", a.name, "plate-under", a.plate, a.empty, a.plate.V-a.empty.V)
+		}
+	}
+	return out
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"berthwright/axle"
+	"berthwright/derive"
 	"berthwright/unit"
 )
 
@@ -23,8 +25,8 @@ func (w *Weight) Title(sys unit.System) []Sentence {
 	n := len(w.planSeats())
 	switch {
 	case w.Left.Known && !w.open():
-		s := Sentence{Key: "payload-left", Verdict: Holds, Slip: "weight.payload", Text: fmt.Sprintf("%s left, %s, water full", Kg(w.Left.Left).Text(sys), aboardWords(n)),
-			Detail: w.forWhat() + "; the " + w.Left.Ends + " ends it"}
+		s := Sentence{Key: "payload-left", Verdict: Holds, Slip: "weight.payload", Text: fmt.Sprintf("%s for luggage, %s, water full", Kg(w.Left.Left).Text(sys), aboardWords(n)),
+			Detail: w.spreadWords() + "; the " + w.Left.Ends + " ends it"}
 		if w.Left.Left < 0 {
 			s.Verdict = DoesNotHold
 			s.Text = fmt.Sprintf("%s too much, %s, water full", Kg(-w.Left.Left).Text(sys), aboardWords(n))
@@ -35,7 +37,7 @@ func (w *Weight) Title(sys unit.System) []Sentence {
 		}
 		out = append(out, s)
 	default:
-		out = append(out, Sentence{Key: "payload-left", Text: "payload not known yet", Detail: firstMissing(append(w.openLoads(nil, true), w.lacks()...)), Verdict: Unknown})
+		out = append(out, Sentence{Key: "payload-left", Text: "payload not known yet", Detail: lackWords(distinct(append(w.openLoads(nil, false), w.Why...))), Verdict: Unknown})
 	}
 	var axles []Finding
 	for _, f := range w.Findings {
@@ -53,33 +55,68 @@ func (w *Weight) Title(sys unit.System) []Sentence {
 		}
 		return 0
 	})
-	if len(axles) > 0 {
-		out = append(out, limitSentence(axles[0], sys))
+	payload, plate := w.Left.Known && !w.open(), w.plateWords
+	switch {
+	case len(axles) > 0 && !slices.ContainsFunc(axles, func(f Finding) bool { return f.Margin.Given() }):
+		s := Sentence{Key: axles[0].Key(), Text: "axles not known yet", Verdict: Unknown, Slip: axles[0].Slip}
+		if payload || lackWords(axles[0].Missing) != out[0].Detail {
+			s.Detail = lackWords(axles[0].Missing)
+		}
+		out = append(out, s)
+	case len(axles) > 0:
+		out = append(out, limitSentence(axles[0], sys, plate(axles[0].Check)))
 	}
-	for _, f := range w.Findings {
-		if f.Check == "weight-total" {
-			out = append(out, limitSentence(f, sys))
+	if f, ok := w.Plated("total"); ok {
+		s := limitSentence(*f, sys, plate(f.Check))
+		if s.Detail == out[0].Detail {
+			s.Detail = ""
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// plateWords says that the plate a limit is judged against is assumed; "" where it was read.
+func (w *Weight) plateWords(check string) string {
+	for i := range w.limits {
+		if l := &w.limits[i]; boundCheck[l.short] == check && l.plate.How == derive.Assumed {
+			return ", plate assumed"
+		}
+	}
+	return ""
+}
+
+func distinct(all []Subject) []Subject {
+	var out []Subject
+	for _, s := range all {
+		if !slices.ContainsFunc(out, func(o Subject) bool { return o.Name == s.Name }) {
+			out = append(out, s)
 		}
 	}
 	return out
 }
 
-// forWhat says what the payload left is for: pieces that are carried have no share in it yet.
-func (w *Weight) forWhat() string {
-	if len(w.In.Carried) == 0 {
-		return "for luggage"
+// spreadWords says how the payload left is thought of as stowed; what is carried outside has no share in it yet.
+func (w *Weight) spreadWords() string {
+	s := "spread over the zones behind the cab"
+	if len(w.In.Zones) == 0 {
+		s = "in the middle of the load floor"
 	}
-	return "for luggage and what else is carried"
+	outside := slices.ContainsFunc(w.In.Zones, func(z derive.Zone) bool { return z.On == axle.Roof || z.On == axle.Behind })
+	switch {
+	case len(w.In.Carried) > 0:
+		names := w.In.Carried[0].Name
+		if n := len(w.In.Carried) - 1; n > 0 {
+			names += " and " + count(n, "more", "more")
+		}
+		return s + ", before what is carried (" + names + ")"
+	case outside:
+		return s + ", nothing on roof or rack"
+	}
+	return s
 }
 
-func firstMissing(s []Subject) string {
-	if len(s) == 0 {
-		return "the plate, the ticket or the plan is not complete"
-	}
-	return s[0].Name + " missing"
-}
-
-func limitSentence(f Finding, sys unit.System) Sentence {
+func limitSentence(f Finding, sys unit.System, plate string) Sentence {
 	s := Sentence{Key: f.Key(), Verdict: f.Verdict, Slip: f.Slip}
 	name := map[string]string{"axle-front": "front axle", "axle-rear": "rear axle", "weight-total": "total"}[f.Check]
 	m, ok := f.Margin.Get()
@@ -89,18 +126,18 @@ func limitSentence(f Finding, sys unit.System) Sentence {
 	switch {
 	case f.Verdict == Unknown || !ok:
 		s.Text = name + " not known yet"
-		s.Detail = firstMissing(f.Missing)
+		s.Detail = lackWords(f.Missing)
 		return s
 	case m.SI < 0:
-		s.Text = fmt.Sprintf("%s %s over", name, Figure{m.Kind, -m.SI, 0}.Text(sys))
+		s.Text = fmt.Sprintf("%s %s over with the whole plan aboard", name, Figure{m.Kind, -m.SI, 0}.Text(sys))
 	default:
-		s.Text = fmt.Sprintf("%s %s in hand", name, m.Text(sys))
+		s.Text = fmt.Sprintf("%s %s in hand with the whole plan aboard", name, m.Text(sys))
 	}
 	if hok {
 		s.Text += ", ± " + h.Text(sys)
 	}
 	if limOK {
-		s.Detail = v.Text(sys) + " of " + lim.Text(sys) + ", worst of the plan"
+		s.Detail = v.Text(sys) + " of " + lim.Text(sys) + ", its worst case" + plate
 	}
 	return s
 }

@@ -79,6 +79,8 @@ var words = map[string]string{
 	"ticket-sides":        "the ticket contradicts itself: left {0} and right {1} make {2}, the axles {3}",
 	"plate-sum":           "the axle plates add up to {0}, less than the plated total {1}",
 	"plate-holds":         "the axle plates add up to {0}; the plated total is {1}",
+	"plate-over":          "the plated {0} of {1} is more than the plated total of {2}",
+	"plate-under":         "the plated {0} of {1} is less than the {2} of the empty van",
 	"plate-front":         "the front tyres carry {0}, less than the axle plate of {1}",
 	"plate-rear":          "the rear tyres carry {0}, less than the axle plate of {1}",
 	"doubled":             "{0}",

@@ -119,7 +119,6 @@ func (n count) String() string {
 // printCheck prints the deciding sentences and every finding, worst first.
 func printCheck(w io.Writer, name string, f *docfile.File, s *sheet.Sheet, found []check.Finding) {
 	sys := s.System()
-	status, _ := s.Weight.Status()
 	title := s.Build.Head.Name
 	if title == "" {
 		title = s.Build.Head.ID
@@ -165,14 +164,27 @@ func printCheck(w io.Writer, name string, f *docfile.File, s *sheet.Sheet, found
 			fmt.Fprintf(w, "  %s\n", n.Says)
 		}
 	}
-	fmt.Fprintf(w, "\n%s, as far as computed here; papers would be %s. Local codes and licensed examiners decide.\n", sheet.Program, status)
+	fmt.Fprintf(w, "\n%s, as far as computed here; papers would be %s. Local codes and licensed examiners decide.\n", sheet.Program, paperWords(s))
+}
+
+// paperWords tells how far the papers may be relied on: those of the weight, and those of holes where there are any.
+func paperWords(s *sheet.Sheet) string {
+	all := map[string]string{}
+	for _, p := range s.Papers() {
+		all[p.File] = p.Status.String()
+	}
+	weight, holes := all["mass-statement.pdf"], all["hole-register.pdf"]
+	if weight == holes {
+		return weight
+	}
+	return weight + " (weight) and " + holes + " (holes)"
 }
 
 // finePrint says where a finding comes from.
 func finePrint(f check.Finding) string {
 	parts := []string{f.Key()}
 	if f.Rule != "" {
-		parts = append(parts, "rule "+f.Rule+" ("+f.Level.String()+")")
+		parts = append(parts, "rule "+f.Rule+" ("+f.Evidence()+")")
 	}
 	return strings.Join(parts, " · ")
 }

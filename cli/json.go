@@ -44,7 +44,7 @@ type jsonFinding struct {
 	Work     string        `json:"work"`     // what check --work takes to show the working; "" for none
 }
 
-// jsonQuantity is a value in coherent SI, the unit it is shown in, and its text.
+// jsonQuantity is a value in coherent SI, the SI unit it is in, and its text in the unit that the build is read in.
 type jsonQuantity struct {
 	SI   float64 `json:"si"`
 	Unit string  `json:"unit"`
@@ -66,7 +66,7 @@ func jsonOf(name string, file *docfile.File, s *sheet.Sheet, found []check.Findi
 		b.Findings = append(b.Findings, jsonFinding{
 			Key: f.Key(), Verdict: f.Verdict.String(), Says: f.Says.Text(sys),
 			Value: jsonFigure(f.Value, sys), Limit: jsonFigure(f.Limit, sys), Margin: jsonFigure(f.Margin, sys), Half: jsonFigure(f.Half, sys),
-			Basis: f.Basis, Evidence: f.Level.String(), Rule: f.Rule, Subjects: jsonSubjects(f.Subjects), Missing: jsonSubjects(f.Missing),
+			Basis: f.Basis, Evidence: f.Evidence(), Rule: f.Rule, Subjects: jsonSubjects(f.Subjects), Missing: jsonSubjects(f.Missing),
 			Advice: f.Advice, Caution: f.Caution, Advisory: f.Advisory, Work: f.Slip,
 		})
 	}
@@ -91,11 +91,7 @@ func jsonFigure(o unit.Opt[check.Figure], sys unit.System) *jsonQuantity {
 	if !ok {
 		return nil
 	}
-	q := &jsonQuantity{SI: f.SI, Text: f.Text(sys)}
-	if f.Kind != unit.NoKind {
-		q.Unit, _ = f.Kind.Shown(sys)
-	}
-	return q
+	return &jsonQuantity{SI: f.SI, Unit: f.Kind.SI(), Text: f.Text(sys)}
 }
 
 // jsonMass is a mass as it stands in JSON, to 0.1 kg in its text.

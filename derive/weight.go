@@ -116,6 +116,7 @@ type Tank struct {
 	Full           Val[unit.Mass]
 	At             axle.Place
 	In             bool       // the contents are where the item is along the van: they move with it
+	Vessels        int        // alike, that the entry stands for; at least 1
 	Driving        unit.Ratio // highest fill declared for driving
 	DrivingHow     How
 	Level          Val[unit.Ratio] // as this party sets out

@@ -150,7 +150,7 @@ func (m *maker) tanks() {
 			continue
 		}
 		path := p.Path + "/tank"
-		k := Tank{ID: it.ID, Path: path, Name: p.Name(), For: t.For, Driving: 1, DrivingHow: Assumed}
+		k := Tank{ID: it.ID, Path: path, Name: p.Name(), For: t.For, Driving: 1, DrivingHow: Assumed, Vessels: max(t.Vessels.Else(it.Count.Else(1)), 1)}
 		k.At, k.In = place(m.point(t.At), m.ground(p.Centre)), !t.At.X.Given()
 		k.Full = Val[unit.Mass]{Path: path + "/volume"}
 		if h, ok := t.Holds.Get(); ok {

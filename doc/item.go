@@ -120,5 +120,6 @@ type Tank struct {
 	Density Opt[unit.Density] `doc:"density" unit:"kg/L" range:"0.3 kg/L..2 kg/L" help:"density of the contents"`
 	At      Point             `doc:"at" help:"mass centre of the contents, in van axes; absent: that of the item"`
 	Feeds   string            `doc:"feeds" ref:"item" help:"the tank that its contents end up in"`
+	Vessels Opt[int]          `doc:"vessels" range:"1..20" help:"how many vessels alike this entry stands for, as two gas cylinders; absent: the count of the item"`
 	Travel  Opt[unit.Ratio]   `doc:"travel" unit:"%" range:"0 %..100 %" help:"highest fill declared for driving; absent: full"`
 }

@@ -29,11 +29,11 @@ func (s *Sheet) Drawing(state derive.State, against *Sheet) drawing.Input {
 	s.fitDrawing(&in, state)
 	w := s.Weight
 	if w.Deciding >= 0 {
-		c := w.Cases[w.Deciding]
-		in.Axles, in.Centre = s.axles(c, sys), s.centre(c.Split, sys)
+		in.Centre = s.centre(w.Cases[w.Deciding].Split, sys)
 	} else if w.Known {
 		in.Centre = s.centre(w.Base, sys)
 	}
+	in.Axles = s.axles(sys)
 	for _, p := range w.Added() {
 		if !p.Free {
 			in.Curve = append(in.Curve, drawing.CurvePoint{X: p.X, Mass: p.Kg})
@@ -187,30 +187,33 @@ func ghosts(now, before []derive.Placed, v derive.Van, sys unit.System) []drawin
 	return out
 }
 
-// axles words the loads under both axles in one case.
-func (s *Sheet) axles(c check.LoadCase, sys unit.System) []drawing.AxleLoad {
-	p := s.Weight.In.Van.Plate
+// axles words the load under each axle in that axle's own worst case, as its finding tells it.
+func (s *Sheet) axles(sys unit.System) []drawing.AxleLoad {
+	w := s.Weight
 	var out []drawing.AxleLoad
-	for _, a := range []struct {
+	for _, a := range [...]struct {
 		id, name string
 		x        unit.Length
-		load     unit.Opt[unit.Mass]
-		limit    derive.Val[unit.Mass]
-	}{{"front", "front axle", 0, c.Split.Front, p.Front}, {"rear", "rear axle", s.Weight.Geometry.Wheelbase, c.Split.Rear, p.Rear}} {
-		m, ok := a.load.Get()
-		if !ok {
+	}{{"front", "front axle", 0}, {"rear", "rear axle", w.Geometry.Wheelbase}} {
+		c, ok := w.Judged(a.id)
+		f, found := w.Plated(a.id)
+		if !ok || !found {
 			continue
 		}
-		l := drawing.AxleLoad{X: a.x, Text: a.name + " " + check.Kg(m).Text(sys)}
-		if a.limit.Known() {
-			l.Text += " of " + check.Kg(a.limit.V).Text(sys)
-			left := a.limit.V - m
-			half := s.Weight.Doubts[a.id].Half
-			word := "in hand"
-			if left < 0 {
-				word, left = "over", -left
-			}
-			l.Sub = fmt.Sprintf("%s %s, ± %s: %s", check.Kg(left).Text(sys), word, check.Kg(half).Text(sys), check.Judge((a.limit.V-m).Kilograms(), half.Kilograms()).Says())
+		l := drawing.AxleLoad{X: a.x, Text: a.name + " " + check.Kg(c.Worst.Value).Text(sys), Sub: "its own worst case"}
+		if lim, ok := f.Limit.Get(); ok {
+			l.Text += " of " + lim.Text(sys)
+		}
+		m, ok := f.Margin.Get()
+		h, hok := f.Half.Get()
+		switch {
+		case !ok || !hok:
+			l.Sub += ": not known yet"
+		case m.SI < 0:
+			m.SI = -m.SI
+			l.Sub = fmt.Sprintf("%s over, ± %s, %s: %s", m.Text(sys), h.Text(sys), l.Sub, f.Verdict.Says())
+		default:
+			l.Sub = fmt.Sprintf("%s in hand, ± %s, %s: %s", m.Text(sys), h.Text(sys), l.Sub, f.Verdict.Says())
 		}
 		out = append(out, l)
 	}

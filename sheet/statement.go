@@ -56,7 +56,7 @@ func (s *Sheet) MassStatement(i Issue) ([]byte, error) {
 	st.Basis = append(s.basisPairs(), s.tables(sys)...)
 	in := s.Drawing(derive.Travel, nil)
 	if scene, ok := largest(in, "plan"); ok {
-		st.Plan = paper.Figure{Scene: scene, Caption: "plan, travel, " + s.decidingName()}
+		st.Plan = paper.Figure{Scene: scene, Caption: "plan, travel; each axle in its own worst case"}
 	}
 	side := "left"
 	if s.van.Door.V == "right" {
@@ -78,6 +78,7 @@ func (s *Sheet) MassStatement(i Issue) ([]byte, error) {
 			st.Limits = append(st.Limits, row)
 		}
 	}
+	st.Basis = append(st.Basis, sayOnce(st.Findings)...)
 	for _, z := range w.ZoneRooms() {
 		row := paper.RoomRow{Place: z.Zone, Reached: z.Ends}
 		if !z.Free {
@@ -99,6 +100,34 @@ func (s *Sheet) MassStatement(i Issue) ([]byte, error) {
 	}
 	st.Sign = []paper.Signature{{Role: "for the workshop"}, {Role: "weighed by"}, {Role: "customer", Name: s.Build.Head.Customer}}
 	return paper.MassStatement(st)
+}
+
+// sayOnce takes the basis and the evidence that most findings share off their lines, and returns them as pairs said once.
+func sayOnce(all []paper.Finding) []paper.Pair {
+	var out []paper.Pair
+	for _, k := range [...]struct {
+		name string
+		of   func(*paper.Finding) *string
+	}{{"Findings rest on", func(f *paper.Finding) *string { return &f.Basis }}, {"Limits are known as", func(f *paper.Finding) *string { return &f.Evidence }}} {
+		n, most := map[string]int{}, ""
+		for i := range all {
+			if t := *k.of(&all[i]); t != "" {
+				if n[t]++; n[t] > n[most] {
+					most = t
+				}
+			}
+		}
+		if n[most] < 3 {
+			continue
+		}
+		for i := range all {
+			if t := k.of(&all[i]); *t == most {
+				*t = ""
+			}
+		}
+		out = append(out, paper.Pair{Name: k.name, Value: most, Note: "where a finding says nothing else"})
+	}
+	return out
 }
 
 func (s *Sheet) decidingName() string {

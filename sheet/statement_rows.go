@@ -148,7 +148,7 @@ func evidence(f check.Finding) string {
 	if k := f.Sources[0].Key; f.Level == calc.Seen && (k == "plate" || k == "body-builder") {
 		return "" // a reading of this very van
 	}
-	return "limit " + f.Level.Says()
+	return "limit " + f.EvidenceSays()
 }
 
 func ruleWords(f check.Finding) string {

@@ -1,6 +1,11 @@
 package unit
 
-import "reflect"
+import (
+	"math/big"
+	"reflect"
+	"strconv"
+	"strings"
+)
 
 // Kind names a kind of quantity at run time. The zero Kind is invalid.
 type Kind uint8
@@ -50,6 +55,37 @@ func (k Kind) Article() string { return k.row().article + " " + k.row().name }
 
 // Unit returns the usual unit of k, in which stored text is printed: "kg". Money has none.
 func (k Kind) Unit() string { return k.row().usual }
+
+// SI returns the coherent SI unit of k, in which JSON carries it: "m", "m³"; "1" for a ratio, "" for money and no kind.
+func (k Kind) SI() string {
+	switch k = k.Base(); k {
+	case NoKind, KindMoney:
+		return ""
+	case KindRatio:
+		return "1"
+	case KindMassMoment:
+		return "kg·m"
+	}
+	one := big.NewRat(1, 1)
+	for _, u := range k.row().units {
+		if u.times.Cmp(one) == 0 && u.plus == nil {
+			return u.spellings[0]
+		}
+	}
+	symbols := [...]string{"kg", "m", "s", "A", "K"}
+	d := k.Dims()
+	d[0], d[1] = d[1], d[0]
+	var parts []string
+	for i, n := range d {
+		switch {
+		case n == 1:
+			parts = append(parts, symbols[i])
+		case n != 0:
+			parts = append(parts, symbols[i]+strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴").Replace(strconv.Itoa(int(n))))
+		}
+	}
+	return strings.Join(parts, "·")
+}
 
 // Units returns one spelling of each unit that k is written in.
 func (k Kind) Units() []string {

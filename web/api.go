@@ -35,7 +35,7 @@ package web
 //	GET    /api/health                          Health
 //	GET    /openapi.json                        published, generates nothing
 
-// Quantity is one value: coherent SI, the unit and the ready text in the reader's unit system.
+// Quantity is one value: coherent SI with its SI unit, and the ready text in the reader's unit system.
 type Quantity struct {
 	SI   float64 `json:"si"`
 	Unit string  `json:"unit"`
@@ -134,7 +134,7 @@ type BuildView struct {
 	Hash     string   `json:"hash"`
 	Program  string   `json:"program"`
 	Basis    []string `json:"basis"`  // editions of parts and rules, date judged by
-	Status   string   `json:"status"` // "for talk", "for quotation", "for building"
+	Status   string   `json:"status"` // of the papers of the weight: "for talk", "for quotation", "for building"
 	Why      []string `json:"why"`    // why not a higher status
 	State    string   `json:"state"`
 	Units    string   `json:"units"`
@@ -161,7 +161,16 @@ type BuildView struct {
 	Assumed  []AssumedView  `json:"assumed"` // every default in use
 	Sources  []SourceView   `json:"sources"`
 	Cautions []string       `json:"cautions"`
-	Notes    []NoteView     `json:"notes"` // for people, pinned to a place
+	Notes    []NoteView     `json:"notes"`  // for people, pinned to a place
+	Papers   []PaperView    `json:"papers"` // each with its own issue status
+}
+
+// PaperView is how far one paper may be relied on, as far as computed here.
+type PaperView struct {
+	Name   string   `json:"name"`
+	File   string   `json:"file"`
+	Status string   `json:"status"` // "for talk", "for quotation", "for building"
+	Why    []string `json:"why"`    // what keeps it from a higher status
 }
 
 // FindingView is one check's answer.
@@ -233,6 +242,7 @@ type AxleLine struct {
 	Share   float64   `json:"share"` // of the limit, for the bar; 0 when unknown
 	Verdict string    `json:"verdict"`
 	Slip    string    `json:"slip,omitempty"`
+	Case    string    `json:"case,omitempty"` // name of the case it is read in, under the drawing
 }
 
 // CaseView is one named load case.

@@ -63,6 +63,7 @@ func (r *revision) view(state string) BuildView {
 		v.Units = "metric"
 	}
 	viewWeight(&v, sh.Weight, sh.Placed(derive.Travel), sys)
+	v.Papers = viewPapers(sh)
 	viewTables(&v, sh, sys)
 	viewFit(&v, sh, sys)
 	v.Concerns = append(v.Concerns, notBegun()...)

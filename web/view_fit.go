@@ -1,7 +1,6 @@
 package web
 
 import (
-	"fmt"
 	"strings"
 
 	"berthwright/check"
@@ -37,11 +36,7 @@ func tally(findings []check.Finding) (worst, text string) {
 		if len(parts) == 0 {
 			worst = k.String()
 		}
-		says := k.Says()
-		if n[k] > 1 {
-			says = strings.NewReplacer("does not hold", "do not hold", "holds", "hold").Replace(says)
-		}
-		parts = append(parts, fmt.Sprintf("%d %s", n[k], says))
+		parts = append(parts, k.Of(n[k]))
 	}
 	return worst, strings.Join(parts, ", ")
 }

@@ -8,6 +8,7 @@ import (
 	"berthwright/calc"
 	"berthwright/check"
 	"berthwright/derive"
+	"berthwright/sheet"
 	"berthwright/source"
 	"berthwright/unit"
 )
@@ -43,11 +44,7 @@ func quantity(o unit.Opt[check.Figure], sys unit.System) *Quantity {
 	if !ok {
 		return nil
 	}
-	q := Quantity{SI: f.SI, Text: f.Text(sys)}
-	if f.Kind != unit.NoKind {
-		q.Unit, _ = f.Kind.Shown(sys)
-	}
-	return &q
+	return &Quantity{SI: f.SI, Unit: f.Kind.SI(), Text: f.Text(sys)}
 }
 
 func viewTitle(w *check.Weight, sys unit.System) []Sentence {
@@ -82,7 +79,7 @@ func viewFinding(f *check.Finding, sys unit.System) FindingView {
 	return FindingView{
 		Key: f.Key(), Check: f.Check, Concern: f.Concern, Title: f.Title, Text: f.Says.Text(sys), Verdict: f.Verdict.String(), State: f.State, Case: f.Case,
 		Value: quantity(f.Value, sys), Limit: quantity(f.Limit, sys), Margin: quantity(f.Margin, sys), Half: quantity(f.Half, sys),
-		Basis: f.Basis, Evidence: f.Level.Says(), Rule: f.Rule, Subjects: viewSubjects(f.Subjects), Missing: viewSubjects(f.Missing),
+		Basis: f.Basis, Evidence: f.EvidenceSays(), Rule: f.Rule, Subjects: viewSubjects(f.Subjects), Missing: viewSubjects(f.Missing),
 		Advice: f.Advice, Caution: f.Caution, Slip: f.Slip, Moves: viewMoves(f.Moves), Advisory: f.Advisory,
 	}
 }
@@ -126,6 +123,8 @@ func viewLines(w *check.Weight, s axle.Split, deciding bool, sys unit.System) []
 	return out
 }
 
+// viewAxles gives the readings under the drawing: each plated one in its own worst case, as its finding tells it; the sides in the
+// case that leaves least.
 func viewAxles(w *check.Weight, sys unit.System) AxleView {
 	v := AxleView{Lines: []AxleLine{}}
 	k := w.Deciding
@@ -139,8 +138,22 @@ func viewAxles(w *check.Weight, sys unit.System) AxleView {
 	if k < 0 {
 		return v
 	}
-	v.Case, v.Known = w.Cases[k].Name, true
-	v.Lines = viewLines(w, w.Cases[k].Split, true, sys)
+	v.Case, v.Known = "each axle in its own worst case", true
+	v.Lines = viewLines(w, w.Cases[k].Split, false, sys)
+	for i := range v.Lines {
+		l := &v.Lines[i]
+		l.Case = w.Cases[k].Name
+		c, ok := w.Judged(l.ID)
+		f, found := w.Plated(l.ID)
+		if !ok || !found {
+			continue
+		}
+		l.Case, l.Verdict, l.Slip = c.Name, f.Verdict.String(), f.Slip
+		l.Value, l.Margin, l.Half, l.Share = quantity(unit.Some(check.Kg(c.Worst.Value)), sys), quantity(f.Margin, sys), quantity(f.Half, sys), 0
+		if lim, ok := f.Limit.Get(); ok && lim.SI > 0 {
+			l.Share = c.Worst.Value.Kilograms() / lim.SI
+		}
+	}
 	return v
 }
 
@@ -275,6 +288,14 @@ func viewSources(w *check.Weight) ([]SourceView, []string) {
 		}
 	}
 	return out, cautions
+}
+
+func viewPapers(sh *sheet.Sheet) []PaperView {
+	var out []PaperView
+	for _, p := range sh.Papers() {
+		out = append(out, PaperView{Name: p.Name, File: p.File, Status: p.Status.String(), Why: list(p.Why)})
+	}
+	return out
 }
 
 func viewConcern(w *check.Weight) ConcernView {

@@ -9,7 +9,7 @@ export type Px = number & { readonly __brand: "Px" };
 /** Kg: kilograms. */
 export type Kg = number & { readonly __brand: "Kg" };
 
-/** Quantity is one value: coherent SI, the unit and the ready text in the reader's unit system. */
+/** Quantity is one value: coherent SI with its SI unit, and the ready text in the reader's unit system. */
 export interface Quantity {
   si: number;
   unit: string;
@@ -120,7 +120,7 @@ export interface BuildView {
   program: string;
   /** editions of parts and rules, date judged by */
   basis: string[];
-  /** "for talk", "for quotation", "for building" */
+  /** of the papers of the weight: "for talk", "for quotation", "for building" */
   status: string;
   /** why not a higher status */
   why: string[];
@@ -159,6 +159,18 @@ export interface BuildView {
   cautions: string[];
   /** for people, pinned to a place */
   notes: NoteView[];
+  /** each with its own issue status */
+  papers: PaperView[];
+}
+
+/** PaperView is how far one paper may be relied on, as far as computed here. */
+export interface PaperView {
+  name: string;
+  file: string;
+  /** "for talk", "for quotation", "for building" */
+  status: string;
+  /** what keeps it from a higher status */
+  why: string[];
 }
 
 /** FindingView is one check's answer. */
@@ -242,6 +254,8 @@ export interface AxleLine {
   share: number;
   verdict: string;
   slip?: string;
+  /** name of the case it is read in, under the drawing */
+  case?: string;
 }
 
 /** CaseView is one named load case. */

@@ -119,6 +119,7 @@ function axle(line: AxleLine, x: number, how: Lettering): SVGElement[] {
         ? line.margin.text
         : `${line.margin.text} in hand`,
     line.half === undefined ? "" : `± ${line.half.text}`,
+    how === "beside" && line.margin !== undefined ? "own worst case" : "",
     verdictWord(line.verdict),
   ].filter((word) => word !== "");
   if (how === "beside")

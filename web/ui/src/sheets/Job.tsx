@@ -126,20 +126,31 @@ function MeasureNext({ view }: { view: BuildView }) {
 function Status({ view }: { view: BuildView }) {
   return (
     <section className="part">
-      <h2>Issue status: {view.status}</h2>
-      {view.why.length === 0 ? (
-        <p className="none">Nothing stands in the way of building from it.</p>
-      ) : (
-        <>
-          <p className="says small">Not higher, because:</p>
-          <ul className="lines">
-            {view.why.map((why) => (
-              <li key={why}>{why}</li>
-            ))}
-          </ul>
-        </>
-      )}
+      <h2>Issue status of the papers</h2>
+      <p className="says small">As far as computed here; each paper has its own.</p>
+      <PaperStatuses view={view} />
     </section>
+  );
+}
+
+/** PaperStatuses lists how far each paper may be relied on; papers alike share a line. */
+export function PaperStatuses({ view }: { view: BuildView }) {
+  const alike = new Map<string, { names: string[]; status: string; why: string[] }>();
+  for (const { name, status, why } of view.papers) {
+    const key = JSON.stringify([status, why]);
+    const row = alike.get(key);
+    if (row === undefined) alike.set(key, { names: [name], status, why });
+    else row.names.push(name);
+  }
+  return (
+    <ul className="lines">
+      {[...alike].map(([key, { names, status, why }]) => (
+        <li key={key}>
+          <b>{status}</b>: {names.join(", ").toLowerCase()}
+          {why.length > 0 && <span className="small"> Not higher, because {why.join("; ")}.</span>}
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -3,7 +3,7 @@ import { useState } from "react";
 import { api } from "../api/client";
 import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
-import { useHistory } from "./Job";
+import { PaperStatuses, useHistory } from "./Job";
 
 const fitPapers = [
   {
@@ -115,13 +115,9 @@ export function Papers() {
           </table>
         </section>
         <section className="part third">
-          <h2>Issue status: {view.status}</h2>
-          {view.why.length > 0 && <p className="says small">Every paper carries it. Not higher, because:</p>}
-          <ul className="lines">
-            {view.why.map((why) => (
-              <li key={why}>{why}</li>
-            ))}
-          </ul>
+          <h2>Issue status of the papers</h2>
+          <p className="says small">As far as computed here; each paper carries its own.</p>
+          <PaperStatuses view={view} />
           <p className="says small">
             {view.program} · build {view.hash.slice(0, 12)}
           </p>
