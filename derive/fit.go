@@ -205,7 +205,7 @@ func MakeFit(b doc.Build, c Context) Fit {
 		f.Names[b.Items[i].ID] = name
 	}
 	each, same := placeIn(b, van, AllStates())
-	placed := map[State][]Placed{}
+	placed := map[State][]*Placed{}
 	for k, s := range AllStates() {
 		placed[s] = each[k]
 		f.state(s, each[k], same[k], within)
@@ -287,14 +287,14 @@ func containment(b doc.Build) map[string][]string {
 }
 
 // state adds one state. What stands as it does in the first one keeps its solids.
-func (f *Fit) state(s State, placed []Placed, same []bool, within map[string][]string) {
+func (f *Fit) state(s State, placed []*Placed, same []bool, within map[string][]string) {
 	out := FitState{State: s, Bodies: make([]Body, 0, len(placed)), index: make(map[string]int, len(placed))}
 	var before *FitState
 	if len(f.States) > 0 {
 		before = &f.States[0]
 	}
 	for i := range placed {
-		p := &placed[i]
+		p := placed[i]
 		it := p.Item
 		if !p.Boxed || p.Away || it.Removed.Else(false) || it.Count.Else(1) == 0 {
 			continue
@@ -429,7 +429,7 @@ func spaceOf(p *Placed, s *doc.Space) (geom.Solid, bool) {
 }
 
 // shell gathers the sections, or those of the class.
-func (f *Fit) shell(b doc.Build, c Context, placed map[State][]Placed) {
+func (f *Fit) shell(b doc.Build, c Context, placed map[State][]*Placed) {
 	s := b.Van.Shell
 	f.Shell.From = s.From
 	if len(s.Sections) == 0 {
@@ -458,7 +458,7 @@ func (f *Fit) shell(b doc.Build, c Context, placed map[State][]Placed) {
 	slices.SortStableFunc(f.Shell.Sections, func(a, b FitSection) int { return cmp.Compare(a.X, b.X) })
 	f.Shell.Known = len(f.Shell.Sections) >= 2
 	for i := range placed[Travel] {
-		p := &placed[Travel][i]
+		p := placed[Travel][i]
 		if r, ok := p.Item.Recess.Get(); ok && p.Boxed {
 			if d, ok := r.Deep.Get(); ok {
 				f.Shell.Recesses = append(f.Shell.Recesses, FitRecess{ID: p.Item.ID, Left: r.Side == "left", From: geom.Vec2{X: p.Min[0], Y: p.Min[2]}, To: geom.Vec2{X: p.Max[0], Y: p.Max[2]}, Depth: d})

@@ -34,7 +34,7 @@ func TestCrossPlacesOfAllStatesAgainstEachByItself(t *testing.T) {
 		for k, s := range AllStates() {
 			want := Place(b, v, s)
 			for i := range want {
-				if !reflect.DeepEqual(placed[k][i], want[i]) {
+				if !reflect.DeepEqual(*placed[k][i], want[i]) {
 					t.Errorf("%s, %s: %s is placed at %v, by itself at %v", path, s, b.Items[i].ID, placed[k][i].At, want[i].At)
 				}
 				if k > 0 && same[k][i] {

@@ -7,7 +7,7 @@ import (
 )
 
 // things gathers berths, seats, holes, uses and fixings.
-func (f *Fit) things(b doc.Build, placed map[State][]Placed, van Van) {
+func (f *Fit) things(b doc.Build, placed map[State][]*Placed, van Van) {
 	planned := map[string]bool{}
 	for _, id := range b.Loading.Seats {
 		planned[id] = true
@@ -18,7 +18,7 @@ func (f *Fit) things(b doc.Build, placed map[State][]Placed, van Van) {
 		if it.Removed.Else(false) {
 			continue
 		}
-		travel, camp, night := &placed[Travel][i], &placed[Camp][i], &placed[Night][i]
+		travel, camp, night := placed[Travel][i], placed[Camp][i], placed[Night][i]
 		name, path := travel.Name(), travel.Path
 		if d, ok := it.Berth.Get(); ok {
 			k := FitBerth{ID: it.ID, Path: path + "/berth", Name: name, Berth: d}

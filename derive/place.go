@@ -71,12 +71,12 @@ func placeAll(b doc.Build, v Van, state State) ([]Placed, Van) {
 			v.CabSeat = assumed(x+cabSeatBack, "items/"+b.Items[i].ID+"/seat/r-point/x", "driver's seat reference point + 130 mm, ± 30 mm, common practice, no source")
 		}
 	}
-	r := placer{b: b, v: v, state: state, done: make([]uint8, len(b.Items)), out: make([]Placed, len(b.Items))}
+	r := placer{b: b, v: v, state: state, done: make([]uint8, len(b.Items)), out: make([]*Placed, len(b.Items)), store: make([]Placed, len(b.Items))}
 	for i := range b.Items {
 		r.resolve(i)
 	}
 	v.CabUsed = r.cabSeat
-	return r.out, v
+	return r.store, v
 }
 
 type placer struct {
@@ -85,23 +85,24 @@ type placer struct {
 	state State
 	index map[string]int
 	done  []uint8 // 0 new, 1 under way, 2 done
-	out   []Placed
-	after *placer // the same build in another state, resolved: what stands as it does there is taken over
-	same  []bool  // taken over from after
+	out   []*Placed
+	store []Placed // where out points to; nil: each by itself
+	after *placer  // the same build in another state, resolved: what stands as it does there is taken over
+	same  []bool   // taken over from after
 
 	cabSeat bool // an item is measured from the cab seat
 }
 
-// placeIn resolves every item of b in each state, and tells which stand as they do in the first one.
-func placeIn(b doc.Build, v Van, all []State) (placed [][]Placed, same [][]bool) {
-	out, v := placeAll(b, v, all[0])
-	first := &placer{b: b, v: v, state: all[0], out: out}
-	placed, same = append(placed, out), append(same, make([]bool, len(out)))
-	for i := range same[0] {
-		same[0][i] = true
+// placeIn resolves every item of b in each state, and tells which stand as they do in the first one: those are the same Placed.
+func placeIn(b doc.Build, v Van, all []State) (placed [][]*Placed, same [][]bool) {
+	store, v := placeAll(b, v, all[0])
+	first := &placer{b: b, v: v, state: all[0], out: make([]*Placed, len(store)), same: make([]bool, len(store))}
+	for i := range store {
+		first.out[i], first.same[i] = &store[i], true
 	}
+	placed, same = append(placed, first.out), append(same, first.same)
 	for _, s := range all[1:] {
-		r := placer{b: b, v: v, state: s, index: first.index, done: make([]uint8, len(b.Items)), out: make([]Placed, len(b.Items)), after: first, same: make([]bool, len(b.Items))}
+		r := placer{b: b, v: v, state: s, index: first.index, done: make([]uint8, len(b.Items)), out: make([]*Placed, len(b.Items)), after: first, same: make([]bool, len(b.Items))}
 		for i := range b.Items {
 			r.resolve(i)
 		}
@@ -165,7 +166,7 @@ func (r *placer) near(p *Placed, id string, axis int) (*Placed, bool) {
 		return nil, false
 	}
 	r.resolve(i)
-	n := &r.out[i]
+	n := r.out[i]
 	if !n.At[axis].Known() {
 		p.Ring = p.Ring || n.Ring
 	}
@@ -182,7 +183,11 @@ func (r *placer) resolve(i int) {
 		return
 	}
 	it := &r.b.Items[i]
-	p := &r.out[i]
+	p := new(Placed)
+	if r.store != nil {
+		p = &r.store[i]
+	}
+	r.out[i] = p
 	p.Item, p.Path, p.Number = it, "items/"+it.ID, i+1
 	at, size, turn := &it.At, it.Size, it.Turn
 	taped := true

@@ -150,7 +150,13 @@ func (c *compiler) compile(g Gesture) error {
 	case "van":
 		return c.van(g)
 	case "ops":
-		c.op(g.Ops...)
+		for _, op := range g.Ops {
+			if _, ok := FieldAt(op.Path); !ok && (op.Kind == doc.Set || op.Kind == doc.Insert) {
+				c.refuse(op.Path, "no-field", fmt.Sprintf("the file has no place %s", quote(op.Path)), "", op.Value, false)
+				continue
+			}
+			c.op(op)
+		}
 	default:
 		c.refuse("", "unknown-gesture", fmt.Sprintf("nothing is done by %s", quote(g.Kind)), "", g.Kind, false)
 	}

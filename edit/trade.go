@@ -92,7 +92,10 @@ func standsFor(f *docfile.File, env Env, rows []Gesture) string {
 		says = "these stand in for: " + strings.Join(names, ", ") + " (" + unit.Minus + kg(less) + " of allowances)"
 	}
 	if left > 0 {
-		says += "; " + kg(left) + " of allowances still stand: " + strings.Join(still, ", ")
+		says += "; " + kg(left) + " of allowances still stand"
+		if len(still) <= 3 {
+			says += ": " + strings.Join(still, ", ")
+		}
 	}
 	return says
 }

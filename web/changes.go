@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -37,7 +38,7 @@ func (s *Server) postChange(_ http.ResponseWriter, r *http.Request) (any, error)
 	if err != nil {
 		return nil, err
 	}
-	if err := checkChange(in.ID, in.Client, in.Title); err != nil {
+	if err := cmp.Or(checkChange(in.ID, in.Client, in.Title), knownState(in.State)); err != nil {
 		return nil, err
 	}
 	id := r.PathValue("id")

@@ -16,6 +16,18 @@ import (
 
 func docChange(ops []doc.Op) doc.Change { return doc.Change{Ops: ops} }
 
+// knownState refuses a state that is none; "" is travel.
+func knownState(text string) error {
+	if text == "" || stateOf(text) == text {
+		return nil
+	}
+	var all []string
+	for _, s := range derive.AllStates() {
+		all = append(all, string(s))
+	}
+	return refuse(http.StatusUnprocessableEntity, "unknown-word", fmt.Sprintf("no state is called %q", cut(text)), "one of: "+strings.Join(all, ", "))
+}
+
 // stateOf is a state the page asked for; travel unless it is one.
 func stateOf(text string) string {
 	for _, s := range derive.AllStates() {

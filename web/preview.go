@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
 
@@ -20,7 +21,7 @@ func (s *Server) postPreview(_ http.ResponseWriter, r *http.Request) (any, error
 	if err != nil {
 		return nil, err
 	}
-	if err := checkChange("preview", in.Client, in.Title); err != nil {
+	if err := cmp.Or(checkChange("preview", in.Client, in.Title), knownState(in.State)); err != nil {
 		return nil, err
 	}
 	gestures, err := gesturesOf(in.Edits)

@@ -154,6 +154,28 @@ func TestPropEventsTellOfOtherProcesses(t *testing.T) {
 	next(Event{Kind: "deleted", Build: "curlew", Revision: 3})
 }
 
+func TestPropRefusalsAreInPlainWords(t *testing.T) {
+	w := start(t)
+	w.curlew()
+	for _, c := range []struct{ body, says string }{
+		{`{"kind":"empty"`, "it breaks off"}, {"", "it is empty"}, {"[]", "it is no object but one array"}, {`{"kind":"empty","name":5}`, `"name" cannot be a number`}, {`{"wings":1}`, `unknown field "wings"`},
+	} {
+		p := refused(w, 400, "bad-json", "POST", "/api/builds", []byte(c.body))
+		if !strings.Contains(p.Text, c.says) || strings.Contains(p.Text, "struct") {
+			t.Errorf("%q: %q", c.body, p.Text)
+		}
+	}
+	refused(w, 405, "no-method", "PUT", "/api/builds", []byte("{}"))
+	refused(w, 405, "no-method", "DELETE", "/api/builds/curlew/scene", nil)
+	refused(w, 404, "no-address", "GET", "/api/wings", nil)
+	refused(w, 422, "unknown-word", "GET", "/api/builds/curlew?state=flying", nil)
+	refused(w, 422, "unknown-word", "POST", "/api/builds/curlew/changes", ChangeRequest{ID: "x", Client: "page", Base: 1, State: "flying"})
+	r := w.change("y", "page", 1, Edit{Kind: "ops", Ops: []OpView{{Op: "set", Path: "../../etc", Value: "1"}}})
+	if r.View.Revision != 1 || len(r.Refused) != 1 || r.Refused[0].Code != "no-field" {
+		t.Errorf("revision %d, %+v", r.View.Revision, r.Refused)
+	}
+}
+
 func TestPropFaultsOfTheProgramAreNotShown(t *testing.T) {
 	for _, c := range []struct {
 		err    error

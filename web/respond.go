@@ -38,6 +38,10 @@ func (c *clash) Error() string { return fmt.Sprintf("changed meanwhile, revision
 func (s *Server) handle(do func(w http.ResponseWriter, r *http.Request) (any, error)) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Cache-Control", "no-store")
+		if err := knownState(r.URL.Query().Get("state")); err != nil {
+			s.fail(w, r, err)
+			return
+		}
 		v, err := do(w, r)
 		if err != nil {
 			s.fail(w, r, err)
@@ -142,7 +146,7 @@ func said(err error) *refusal {
 	case errors.As(err, &p):
 		return p
 	case errors.As(err, &tooLarge):
-		return refuse(http.StatusRequestEntityTooLarge, "too-large", fmt.Sprintf("more than %d bytes were sent", tooLarge.Limit), "")
+		return refuse(http.StatusRequestEntityTooLarge, "too-large", fmt.Sprintf("more than %d MB were sent", tooLarge.Limit>>20), "")
 	case errors.As(err, &path):
 		return refuse(http.StatusUnprocessableEntity, "cannot-apply", path.Error(), "")
 	case errors.As(err, &stale):
@@ -152,7 +156,7 @@ func said(err error) *refusal {
 	case errors.Is(err, store.ErrDeleted):
 		return refuse(http.StatusGone, "deleted", "this build is deleted", "it can be brought back from the list of builds")
 	case errors.Is(err, store.ErrNoSuch):
-		return refuse(http.StatusNotFound, "no-revision", "there is no such revision", "")
+		return refuse(http.StatusNotFound, "no-revision", "there is no such revision, or nothing of that name in the record", "")
 	case errors.Is(err, store.ErrNothing):
 		return refuse(http.StatusConflict, "nothing-to-undo", "there is nothing of yours to take back", "")
 	case errors.Is(err, store.ErrExists):
@@ -183,9 +187,25 @@ func decode[T any](r *http.Request) (T, error) {
 	}
 	var tooLarge *http.MaxBytesError
 	if err != nil && !errors.As(err, &tooLarge) {
-		return v, refuse(http.StatusBadRequest, "bad-json", "the request cannot be read: "+strings.TrimPrefix(err.Error(), "json: "), "")
+		return v, refuse(http.StatusBadRequest, "bad-json", "the request cannot be read: "+badJSON(err), "")
 	}
 	return v, err
+}
+
+// badJSON says what is wrong with a body in plain words.
+func badJSON(err error) string {
+	var kind *json.UnmarshalTypeError
+	switch {
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return "it breaks off"
+	case errors.Is(err, io.EOF):
+		return "it is empty"
+	case errors.As(err, &kind) && kind.Field == "":
+		return "it is no object but one " + kind.Value
+	case errors.As(err, &kind):
+		return fmt.Sprintf("%q cannot be a %s", kind.Field, kind.Value)
+	}
+	return strings.TrimPrefix(err.Error(), "json: ")
 }
 
 // textBody reads a raw text body.

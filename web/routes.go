@@ -1,7 +1,9 @@
 package web
 
 import (
+	"fmt"
 	"net/http"
+	"strings"
 
 	"github.com/klauspost/compress/gzhttp"
 )
@@ -12,7 +14,11 @@ func (s *Server) routes() (http.Handler, error) {
 	for pattern, do := range s.answers() {
 		mux.Handle(pattern, s.handle(do))
 	}
-	mux.Handle("/api/", s.handle(func(http.ResponseWriter, *http.Request) (any, error) {
+	mux.Handle("/api/", s.handle(func(w http.ResponseWriter, r *http.Request) (any, error) {
+		if allowed := methodsAt(mux, r); len(allowed) > 0 {
+			w.Header().Set("Allow", strings.Join(allowed, ", "))
+			return nil, refuse(http.StatusMethodNotAllowed, "no-method", fmt.Sprintf("%s does nothing at this address", cut(r.Method)), "it takes "+strings.Join(allowed, ", "))
+		}
 		return nil, refuse(http.StatusNotFound, "no-address", "there is nothing at this address", "")
 	}))
 	page, err := s.page()
@@ -28,6 +34,17 @@ func (s *Server) routes() (http.Handler, error) {
 	top.Handle("GET /api/builds/{id}/events", http.HandlerFunc(s.stream))
 	top.Handle("/", zip(mux))
 	return s.guard(top), nil
+}
+
+// methodsAt lists what may be done at the address of a request.
+func methodsAt(mux *http.ServeMux, r *http.Request) []string {
+	var out []string
+	for _, m := range [...]string{http.MethodGet, http.MethodPost, http.MethodPut, http.MethodDelete} {
+		if _, pattern := mux.Handler(&http.Request{Method: m, URL: r.URL, Host: r.Host}); strings.HasPrefix(pattern, m+" ") {
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 type answerer = func(w http.ResponseWriter, r *http.Request) (any, error)

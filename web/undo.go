@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -19,7 +20,7 @@ func (s *Server) postUndo(_ http.ResponseWriter, r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := checkChange(in.ID, in.Client, ""); err != nil {
+	if err := cmp.Or(checkChange(in.ID, in.Client, ""), knownState(in.State)); err != nil {
 		return nil, err
 	}
 	id := r.PathValue("id")

@@ -25,7 +25,7 @@ async function serious(page) {
     );
 }
 
-const sheets = ["job", "kit", "weight", "load", "van", "record", "differences", "text", "papers"];
+const sheets = ["job", "kit", "weight", "fit", "load", "van", "record", "differences", "text", "papers"];
 
 for (const colorScheme of ["light", "dark"])
   for (const width of [360, 1440])

@@ -21,8 +21,11 @@ function binary(folder) {
   return out;
 }
 
-/** bench starts a server and a browser; close ends both and removes the folder. */
-export async function bench() {
+/** software lets the browser draw in space without a graphics card; it slows everything else */
+export const software = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader"];
+
+/** bench starts a server and a browser, with more of its flags; close ends both and removes the folder. */
+export async function bench(more = []) {
   const folder = mkdtempSync(join(tmpdir(), "berthwright-page-"));
   const server = spawn(binary(folder), ["serve", "--data", join(folder, "data"), "--addr", "127.0.0.1:0"], {
     stdio: ["ignore", "pipe", "pipe"],
@@ -51,8 +54,7 @@ export async function bench() {
       "--disable-background-networking",
       "--disable-component-update",
       "--disable-sync",
-      "--use-angle=swiftshader",
-      "--enable-unsafe-swiftshader",
+      ...more,
     ],
   });
   return {

@@ -19,17 +19,18 @@ interface Box {
   y1: number;
 }
 
-/** spread gives each wish its place, unless it would touch an earlier one or not fit its thing. */
+/** spread gives each wish its place, unless it would touch a mark or an earlier one, or not fit its thing. */
 export function spread<T extends { box: Box; words: string }>(
   wishes: readonly T[],
   k: number,
+  marks: readonly Box[] = [],
 ): (T & { x: number; y: number })[] {
-  const taken: Box[] = [];
+  const taken: Box[] = [...marks];
   const out: (T & { x: number; y: number })[] = [];
   const area = ({ box }: T) => (box.x1 - box.x0) * (box.y1 - box.y0);
   for (const wish of [...wishes].sort((a, b) => area(b) - area(a))) {
     const w = (wish.words.length * em * 0.52 + 3) / k;
-    const h = em / k;
+    const h = (em + 2) / k;
     const { box } = wish;
     if (box.x1 - box.x0 < w || box.y1 - box.y0 < h) continue;
     const spots = [0.5, 0.22, 0.78].flatMap((fy) => [0.5, 0.2, 0.8].map((fx) => [fx, fy] as const));
@@ -52,7 +53,12 @@ export function number(picture: Picture, k: number): void {
   for (const old of picture.root.querySelectorAll("text.num")) old.remove();
   if (!isFar(picture.scale, k)) return;
   const wishes: { box: Box; words: string; node: SVGElement }[] = [];
+  const marks: Box[] = [];
   for (const prim of picture.prims()) {
+    if (prim.role === "centre-of-mass" && prim.kind === "group") {
+      const box = picture.box(prim.id);
+      if (box !== null) marks.push(box);
+    }
     if (
       prim.kind !== "group" ||
       !prim.id.startsWith("item:") ||
@@ -65,7 +71,7 @@ export function number(picture: Picture, k: number): void {
     const node = picture.node(prim.id);
     if (words !== undefined && box !== null && node !== undefined) wishes.push({ box, words, node });
   }
-  for (const { node, words, x, y } of spread(wishes, k)) {
+  for (const { node, words, x, y } of spread(wishes, k, marks)) {
     const text = document.createElementNS(ns, "text");
     text.setAttribute("class", "num");
     text.setAttribute("x", String(x));

@@ -193,7 +193,7 @@ function curve(added: AddedView, spot: StripPlace): SVGElement[] {
     const x = spot.at(point.xUm / 1000);
     if (x < -4 || x > spot.width + 4 || x - last < 64) continue;
     last = x;
-    const anchor = x > spot.width - 50 ? "end" : x < 50 ? "start" : "middle";
+    const anchor = x > Math.min(spot.width, x1) - 40 ? "end" : x < Math.max(0, x0) + 40 ? "start" : "middle";
     out.push(
       path(`M${x - 2} ${y(point.kg)}a2 2 0 1 0 4 0a2 2 0 1 0-4 0`, "dot"),
       text(point.text, x, y(point.kg) - 6, anchor, "value"),

@@ -28,7 +28,7 @@ function Open() {
   const all = useMemo<Row[]>(() => {
     const items = view.kit.rows.map((row) => ({
       id: `item-${row.id}`,
-      title: row.cells.what?.text ?? row.cells.name?.text ?? row.id,
+      title: row.cells.name?.text ?? row.id,
       keys: "",
       kind: row.number > 0 ? `item ${row.number}` : "item",
       run: () => {

@@ -12,7 +12,7 @@ export function Pinned({ onShow }: { onShow(note: NoteView): void }) {
   const selected = useCell(session.selected);
   const [text, setText] = useState("");
   const row = kit.rows.find((one) => one.id === selected);
-  const name = row?.cells.what?.text ?? row?.cells.name?.text ?? "";
+  const name = row?.cells.name?.text ?? "";
   const add = () => {
     const words = text.trim();
     if (words === "") return;

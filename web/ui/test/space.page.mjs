@@ -1,0 +1,51 @@
+// The view in space, drawn without a graphics card.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { bench, software } from "./harness.mjs";
+
+let one;
+before(async () => {
+  one = await bench(software);
+});
+after(() => one?.close());
+
+test("in space: at least 20 pictures a second while it turns, none at rest; a click selects", async () => {
+  const id = await one.demo("curlew");
+  const { page, trouble } = await one.page({ viewport: { width: 1366, height: 768 } });
+  await page.goto(`${one.base}/#/b/${id}/fit`);
+  await page.getByRole("radio", { name: "In space" }).click();
+  const canvas = page.locator(".space canvas");
+  await page.waitForFunction(() => Number(document.querySelector(".space canvas")?.dataset.drawn ?? 0) > 1);
+  await page.waitForTimeout(800);
+  const drawn = () => canvas.evaluate((node) => Number(node.dataset.drawn));
+  const still = await drawn();
+  await page.waitForTimeout(1000);
+  assert.equal(await drawn(), still, "nothing is drawn at rest");
+  const box = await canvas.boundingBox();
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  const start = Date.now();
+  const first = await drawn();
+  let n = 0;
+  while (Date.now() - start < 3000) {
+    n += 1;
+    await page.mouse.move(x + 200 * Math.sin(n / 20), y + 40 * Math.cos(n / 15));
+  }
+  const rate = ((await drawn()) - first) / ((Date.now() - start) / 1000);
+  await page.mouse.up();
+  console.log(`# ${rate.toFixed(1)} pictures a second while it turns, 1366 by 768`);
+  assert.ok(rate >= 20, `${rate.toFixed(1)} a second`);
+  await page.waitForTimeout(600);
+  for (const at of [0.5, 0.45, 0.55, 0.4]) {
+    await page.mouse.click(box.x + box.width * at, y);
+    if ((await page.locator(".space-name").innerText()) !== "") break;
+  }
+  assert.notEqual(await page.locator(".space-name").innerText(), "", "a click selects");
+  const name = await page.locator(".space-name").innerText();
+  await canvas.focus();
+  await page.keyboard.press(".");
+  await page.waitForFunction((was) => document.querySelector(".space-name").innerText !== was, name);
+  assert.deepEqual(trouble, []);
+});
