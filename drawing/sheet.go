@@ -258,10 +258,16 @@ func (b *builder) key(size [2]float64, v Scene) {
 	x0 := size[0] - plainEdge - blockWidth + 3
 	y := plainEdge + 6
 	g := b.group(Prim{ID: "key", Role: Note, Layer: "sheet", Depth: depthLabels * 20})
-	b.text("key/title", g, Cell, x0, y, 3.4, Start, fonts.SemiBold, 0, "Lines")
 	used := map[Role]bool{}
 	for _, p := range v.Prims {
 		used[p.Role] = used[p.Role] || p.Kind == Path
+	}
+	said := false
+	title := func() { // none over nothing
+		if !said {
+			said = true
+			b.text("key/title", g, Cell, x0, y, 3.4, Start, fonts.SemiBold, 0, "Lines")
+		}
 	}
 	for _, l := range []struct {
 		r Role
@@ -273,6 +279,7 @@ func (b *builder) key(size [2]float64, v Scene) {
 		if !used[l.r] {
 			continue
 		}
+		title()
 		y += 5
 		b.path("key/"+string(l.r), g, l.r, LineFrom(x0, y-1, x0+16, y-1), NoFill)
 		b.text("key/"+string(l.r)+"-says", g, Cell, x0+19, y, 2.8, Start, fonts.Regular, 0, l.s)

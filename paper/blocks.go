@@ -2,7 +2,9 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
+	"strings"
 
 	"berthwright/drawing"
 	"berthwright/drawing/fonts"
@@ -107,6 +109,9 @@ func (k *kit) figure(s drawing.Scene, caption string) {
 // cautions sets warnings between rules, with the word before them and no pictogram.
 func (k *kit) cautions(cs []string) {
 	const in = 24.0
+	cs = slices.DeleteFunc(slices.Clone(cs), func(c string) bool { // what another one says in full
+		return slices.ContainsFunc(cs, func(o string) bool { return o != c && strings.HasPrefix(o, strings.TrimSuffix(c, ".")) })
+	})
 	for i, c := range cs {
 		ls := k.wrap(body, k.width()-in-4, c)
 		h := float64(len(ls))*sizeBody*lead + 3

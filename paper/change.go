@@ -49,8 +49,8 @@ func (c Change) lay() *kit {
 	k.y += 1.5
 	k.sentences(c.Deciding)
 	if len(c.Lines) > 0 {
-		t := table{size: 3.0, tight: true, cols: []column{{title: "what changes"}, {title: "from", width: 34}, {title: "to", width: 34},
-			{title: k.in(""), width: 18, align: decimal}, {title: "price", width: 26, align: right}}}
+		t := table{size: 3.0, tight: true, cols: []column{{title: "what changes"}, {title: "from", width: 48}, {title: "to", width: 48},
+			{title: k.in(""), width: 16, align: decimal}, {title: "price", width: 20, align: right}}}
 		for _, l := range c.Lines {
 			t.rows = append(t.rows, row{cells: cells(l.What, l.From, l.To, l.Mass, l.Price)})
 		}

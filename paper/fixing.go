@@ -41,6 +41,9 @@ const (
 	MapHeight    = 138.0
 )
 
+// fixingCaution stands on each wall; it must fit one line.
+const fixingCaution = "Look and feel behind both faces before you cut or drill: a drawing does not know what is there. Gas and mains: local codes, licensed people. Structure: the base maker."
+
 // FixingMap sets f as a PDF, a page or two for each wall.
 func FixingMap(f FixingSet) ([]byte, error) {
 	return f.lay().finish("What is fixed where, before the lining")
@@ -53,7 +56,7 @@ func (f FixingSet) lay() *kit {
 			k.page()
 		}
 		k.titled("Fixing map: "+w.Name, f.Build)
-		k.cautions(append([]string{lookBehind}, w.Cautions...))
+		k.cautions(append([]string{fixingCaution}, w.Cautions...))
 		if i == 0 {
 			k.why(f.Why)
 		}

@@ -38,7 +38,8 @@ func HoleRegister(r Register) ([]byte, error) { return r.lay().finish("Holes to 
 func (r Register) lay() *kit {
 	k := newKit(portrait, r.Head, "Hole register")
 	k.titled("Hole register", r.Build)
-	k.cautions([]string{lookBehind, "Mark the hole, drill a pilot through its middle, go round to the other face and look, then cut. Common practice, no source."})
+	k.cautions([]string{lookBehind, "Mark the hole, drill a pilot through its middle, go round to the other face and look, then cut. Common practice, no source.",
+		"Pillars, ribs, bows and rails are cut only as the base maker or an engineer says. Vents and flues of gas appliances go by their fitting instructions, local codes and a licensed gas engineer."})
 	k.why(r.Why)
 	for i, h := range r.Holes {
 		keep := 0.0

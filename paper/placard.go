@@ -17,7 +17,7 @@ type LoadingPlacard struct {
 	Rules    []string      // water rule and the like, set large
 	Totals   []Pair        // "whole van" "3 500 kg"
 	Basis    string        // the case it was computed for
-	Warning  string        // stands at the top in the accent, for a plan that does not hold; optional
+	Warning  string        // stands across the page in the accent, and the page is struck through: not to be used; optional
 	Plan     drawing.Scene // small plan, drawn when it fits; optional
 }
 
@@ -47,12 +47,15 @@ func (p LoadingPlacard) lay() *kit {
 	top0 := style{7, fonts.SemiBold, drawing.Cell}
 	words := "Read before you drive"
 	if p.Warning != "" {
-		words, top0.role = p.Warning, drawing.Strong
+		words, top0.role = "Not a placard", drawing.Strong
 	}
 	top0.size = fitSize(top0.face, top0.size, x1-x0-fonts.Width(fonts.Bold, 14, title)-8, words)
 	k.text(x1, k.y+10, drawing.End, top0, words)
 	k.y += 15
 	k.rule(drawing.Outline, x0, x1, k.y)
+	if p.Warning != "" {
+		k.warn(p.Warning, x0, x1)
+	}
 	mid := x0 + 152
 	top := k.y + 3
 	bottom := k.floor() - 9
@@ -72,6 +75,24 @@ func (p LoadingPlacard) lay() *kit {
 	k.text(x1, k.floor()+1.5, drawing.End, foot, join(" · ", label("content ", p.Hash), p.Program))
 	k.bare = true
 	return k
+}
+
+// warn sets a band of words as wide as the page and strikes out what stands below it.
+func (k *kit) warn(words string, x0, x1 float64) {
+	st := style{8, fonts.Bold, drawing.Strong}
+	ls := k.wrap(st, x1-x0-8, words)
+	for len(ls) > 2 && st.size > 3 {
+		st.size -= 0.25
+		ls = k.wrap(st, x1-x0-8, words)
+	}
+	h := float64(len(ls))*st.size*1.2 + 4
+	k.path(drawing.Frame, drawing.Rect(drawing.Box{X0: x0, Y0: k.y + 2, X1: x1, Y1: k.y + 2 + h}), drawing.NoFill)
+	for i, l := range ls {
+		k.text((x0+x1)/2, k.y+3+st.size*(0.95+1.2*float64(i)), drawing.Middle, st, l)
+	}
+	k.y += h + 2
+	k.path(drawing.Frame, drawing.LineFrom(x0, k.y, x1, k.floor()-7), drawing.NoFill)
+	k.path(drawing.Frame, drawing.LineFrom(x0, k.floor()-7, x1, k.y), drawing.NoFill)
 }
 
 // zones sets the places and their limits as large as the height allows.

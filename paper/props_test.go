@@ -211,3 +211,17 @@ func TestPropPlacardWordsFindTheirPlaceOrAreRefused(t *testing.T) {
 		}
 	})
 }
+
+// What is not for use says so in a band across the page, in one or two lines, and in place of the usual words.
+func TestPropAWarningStandsAcrossThePlacard(t *testing.T) {
+	p := placard()
+	p.Warning = "Not for use: no luggage is declared; the plate is not entered; 4 of 9 places for luggage have no limit"
+	k := p.lay()
+	if n := len(k.scenes()); k.err != nil || n != 1 {
+		t.Fatalf("%d pages, %v", n, k.err)
+	}
+	got := strings.ReplaceAll(printed(k), "\n", " ")
+	if !strings.Contains(got, p.Warning) || strings.Contains(got, "Read before you drive") {
+		t.Errorf("%s", got)
+	}
+}

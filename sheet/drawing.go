@@ -281,7 +281,7 @@ func (s *Sheet) View(view string, state derive.State, form string, scale float64
 		if weight := s.head(i).Status; less(weight, h.Status) { // the drawing says what the axles carry, too
 			h.Status = weight
 		}
-		notes := []string{"Look and feel behind both faces", "before you cut or drill."}
+		notes := drawingNotes()
 		for _, w := range why {
 			notes = append(notes, wrapNote("Not for building: "+w)...)
 		}

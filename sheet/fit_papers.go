@@ -205,7 +205,7 @@ func (s *Sheet) StateSheets(i Issue) ([]byte, error) {
 		}
 		views = append(views, s.sections(state)...)
 	}
-	notes := []string{"Look and feel behind both faces", "before you cut or drill."}
+	notes := drawingNotes()
 	for _, w := range why {
 		notes = append(notes, wrapNote("Not for building: "+w)...)
 	}
@@ -215,6 +215,12 @@ func (s *Sheet) StateSheets(i Issue) ([]byte, error) {
 		return nil, err
 	}
 	return drawing.PDF(pages, drawing.Meta{Title: head.Build + ": states", Subject: "Plan, elevations and sections in each state", Author: head.Workshop, Program: Program, Date: i.Made, Language: "en"})
+}
+
+// drawingNotes are the cautions of every drawing sheet.
+func drawingNotes() []string {
+	out := wrapNote("Look and feel behind both faces before you cut or drill.")
+	return append(out, wrapNote("Seats, belts and structure go by tested evidence and the base maker, gas and mains by local codes and licensed people: not by this drawing.")...)
 }
 
 // wrapNote breaks a note into lines for the margin of a sheet.

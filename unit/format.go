@@ -153,6 +153,31 @@ func roundText(s string, digits int) string {
 	return s
 }
 
+// FormatAtMost is Format for a limit that must not be passed: the last digit is rounded down, so that who keeps to what is
+// printed keeps to the limit in every system: 8 kg is 17 lb.
+func FormatAtMost(q Quantity, system System, digits int) string {
+	unit, usual := q.Kind().Shown(system)
+	if digits < 0 {
+		digits = usual
+	}
+	return withUnit(NumberAtMost(q.Kind().in(q.SI(), unit), digits), unit)
+}
+
+// NumberAtMost is Number rounded down, towards the lower number also below 0.
+func NumberAtMost(f float64, digits int) string {
+	if math.IsNaN(f) || math.IsInf(f, 0) {
+		return Unknown
+	}
+	digits = max(digits, 0)
+	s := plain(f, 15)
+	v, _ := strconv.ParseFloat(s, 64)
+	r, _ := strconv.ParseFloat(roundText(s, digits), 64)
+	if r > v {
+		r -= math.Pow10(-digits)
+	}
+	return Number(r, digits)
+}
+
 // FormatPair prints a value and the limit it is held against. Where rounding would make them look
 // equal although they differ, both get one more digit, and one more again, at most three.
 func FormatPair(value, limit Quantity, system System, digits int) (string, string) {

@@ -3,6 +3,7 @@ package unit
 import (
 	"math"
 	"math/big"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -51,6 +52,33 @@ func TestNumber(t *testing.T) {
 			t.Errorf("%v with %d: %q, want %q", c.f, c.digits, got, c.want)
 		}
 	}
+}
+
+// A limit is never printed above itself, and never a whole last digit below.
+func TestPropLimitsAreRoundedDown(t *testing.T) {
+	for _, c := range []struct {
+		m      Mass
+		system System
+		want   string
+	}{
+		{8 * Kilogram, Imperial, "17 lb"}, {145 * Kilogram, US, "319 lb"}, {3500 * Kilogram, US, "7 716 lb"}, {1900 * Kilogram, Imperial, "4 188 lb"},
+		{8 * Kilogram, Metric, "8 kg"}, {8.9 * Kilogram, Metric, "8 kg"}, {Mass(18 * 0.45359237), Imperial, "18 lb"}, {-0.5 * Kilogram, Metric, "−1 kg"}, {Mass(math.NaN()), Metric, "unknown"},
+	} {
+		if got := plainSpaces(FormatAtMost(c.m, c.system, 0)); got != c.want {
+			t.Errorf("%v in %d: %q, want %q", c.m, c.system, got, c.want)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		kg, digits := rapid.Float64Range(0, 5000).Draw(t, "kg"), rapid.IntRange(0, 2).Draw(t, "digits")
+		last := math.Pow10(-digits)
+		for system, per := range []float64{1, 0.45359237, 0.45359237} {
+			text := FormatAtMost(Mass(kg), System(system), digits)
+			printed, err := strconv.ParseFloat(strings.NewReplacer(Space, "", "kg", "", "lb", "").Replace(text), 64)
+			if err != nil || !(printed <= kg/per*(1+1e-14) && printed > kg/per-last*(1+1e-9)) {
+				t.Fatalf("%v kg in %d: %v, %v", kg, system, printed, err)
+			}
+		}
+	})
 }
 
 // Number agrees with exact decimal arithmetic.
