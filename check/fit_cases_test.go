@@ -225,3 +225,25 @@ func TestPropWashroomDoorAcrossTheOnlyWayOut(t *testing.T) {
 		t.Errorf("%s: %s", x.Verdict.Says(), text)
 	}
 }
+
+// A fridge door that would narrow the only way out is an advice: who gets up can push it shut. Opened by 8° it is none.
+func TestPropFridgeDoorInTheOnlyWayOutIsAnAdvice(t *testing.T) {
+	van := func(angle string) string {
+		return strings.Replace(smallVan(fitItem("bed", "group: bunks, mass: 10 kg, known: weighed, soft: true, size: {x: 1200 mm, y: 1800 mm, z: 100 mm}, at: {x: 4420 mm, y: 0 mm, z: 500 mm}, berth: {people: 1, across: true, length: 1700 mm, mattress: 100 mm, load: 100 kg, out: [cab]}")+
+			fitItem("fridge", plainBody+"size: {x: 500 mm, y: 600 mm, z: 900 mm}, at: {x: 2800 mm, y: -600 mm, z: 0 mm}, moves: [{id: door, kind: door, side: right, hinge: rear, angle: "+angle+", in: [night]}]")+
+			fitItem("wardrobe", plainBody+"size: {x: 700 mm, y: 600 mm, z: 1800 mm}, at: {x: 2800 mm, y: 600 mm, z: 0 mm}")),
+			"    openings:\n", "    openings:\n      - {id: cab, kind: cab, side: front, from: -700 mm, to: 700 mm, low: 0 mm, high: 1700 mm, opens-inside: true, known: measured}\n", 1)
+	}
+	f := assessFit(t, parse(t, van("90 °")))
+	if x := fitFinding(t, f, "fit-exit/night/exits/bed"); x.Verdict != check.Holds {
+		t.Errorf("with the fridge shut: %s", x.Says.Text(unit.Metric))
+	}
+	if x := fitFinding(t, f, "fit-exit-door/night/exits/bed"); x.Verdict != check.DoesNotHold || !x.Advisory {
+		t.Errorf("with the fridge open: %s", x.Says.Text(unit.Metric))
+	}
+	for _, x := range assessFit(t, parse(t, van("8 °"))).Findings {
+		if x.Check == "fit-exit-door" {
+			t.Errorf("hardly open: %s", x.Says.Text(unit.Metric))
+		}
+	}
+}
