@@ -29,7 +29,10 @@ const mendsMost = 6
 // Clears ranks single moves and removals for the plated limit that fails worst, or is tight. Belted seats and their fixings,
 // gas, slung tanks and what the build locks are never offered for moving, safety equipment never for removal; nor is an
 // item moved that others are measured from, or one left out whose allowance would come back.
-func (w *Weight) Clears(placed []derive.Placed) []Mend {
+func (w *Weight) Clears(placed []derive.Placed) []Mend { return w.ClearsUpTo(placed, mendsMost) }
+
+// ClearsUpTo is Clears with at most so many.
+func (w *Weight) ClearsUpTo(placed []derive.Placed, most int) []Mend {
 	target, f := -1, -1
 	for i, b := range w.Bounds {
 		for k := range w.Findings {
@@ -51,7 +54,7 @@ func (w *Weight) Clears(placed []derive.Placed) []Mend {
 	var out []Mend
 	for i := range mends {
 		m := &mends[i]
-		if len(out) == mendsMost {
+		if len(out) == most {
 			break
 		}
 		if !m.Clears && m.Gain < 2*unit.Kilogram {

@@ -148,7 +148,7 @@ func printCheck(w io.Writer, name string, f *docfile.File, s *sheet.Sheet, found
 			fmt.Fprintf(w, "%-14s   caution: %s\n", "", f.Caution)
 		}
 	}
-	if mends := s.Weight.Clears(s.Placed("travel")); len(mends) > 0 {
+	if mends := s.Clears(); len(mends) > 0 {
 		fmt.Fprintf(w, "\nWhat clears it (%s)\n", mends[0].Finding.Title)
 		for _, m := range mends {
 			fmt.Fprintf(w, "  %s", m.Words.Text(sys))

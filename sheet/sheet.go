@@ -33,6 +33,9 @@ type Sheet struct {
 	fit     *check.Fit
 
 	outlines outlines
+
+	clearsOnce sync.Once
+	clears     []check.Mend
 }
 
 // Assess assesses a build; rec may be nil. It never fails: what is missing or wrong is unknown, and named.

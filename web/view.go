@@ -62,7 +62,7 @@ func (r *revision) view(state string) BuildView {
 	if v.Units == "" {
 		v.Units = "metric"
 	}
-	viewWeight(&v, sh.Weight, sh.Placed(derive.Travel), sys)
+	viewWeight(&v, sh, sys)
 	v.Papers = viewPapers(sh)
 	viewTables(&v, sh, sys)
 	viewFit(&v, sh, sys)

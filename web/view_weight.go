@@ -17,7 +17,8 @@ import (
 const notesMost = 7
 
 // viewWeight fills what the weight concern answers into v.
-func viewWeight(v *BuildView, w *check.Weight, placed []derive.Placed, sys unit.System) {
+func viewWeight(v *BuildView, sh *sheet.Sheet, sys unit.System) {
+	w := sh.Weight
 	status, why := w.Status()
 	v.Status, v.Why = status.String(), list(why)
 	v.Title = viewTitle(w, sys)
@@ -25,7 +26,7 @@ func viewWeight(v *BuildView, w *check.Weight, placed []derive.Placed, sys unit.
 	v.Cases = viewCases(w, sys)
 	v.Party = viewParty(w, sys)
 	v.Added = viewAdded(w, sys)
-	v.Clears = viewClears(w, placed, sys)
+	v.Clears = viewClears(sh, sys)
 	v.Measure = viewNext(w)
 	v.Assumed = viewAssumed(w, sys)
 	v.Sources, v.Cautions = viewSources(w)
@@ -227,9 +228,9 @@ func viewAdded(w *check.Weight, sys unit.System) AddedView {
 	return v
 }
 
-func viewClears(w *check.Weight, placed []derive.Placed, sys unit.System) []ClearView {
+func viewClears(sh *sheet.Sheet, sys unit.System) []ClearView {
 	out := []ClearView{}
-	for _, m := range w.Clears(placed) {
+	for _, m := range sh.Clears() {
 		v := ClearView{Text: m.Words.Text(sys), Clears: m.Clears, Gain: *quantity(unit.Some(check.Kg(m.Gain)), sys), Reopens: list(m.Reopens), Subject: viewSubject(m.Subject), Finding: m.Finding.Key()}
 		if m.Removal {
 			v.Edits = []Edit{{Kind: "remove", Grid: "kit", Row: m.ID}}
