@@ -1,6 +1,6 @@
 import { type RefObject, useEffect, useRef, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
-import type { Edit, Scene } from "../api.gen";
+import type { BuildView, Edit, Scene } from "../api.gen";
 import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
 import { viewName } from "./drag";
@@ -156,7 +156,10 @@ export function Surface({ view, against, still, stage, onSeen, onDrawn, bare }: 
         event.preventDefault();
         const at = own.current?.planAt(event.clientX, event.clientY) ?? null;
         if (at === null) say("Let it go over the plan.");
-        else session.change(`add ${part.name}`, [placed(kit.id, part, at)]);
+        else
+          session.change(`add ${part.name}`, [
+            placed(kit.id, part, at, hasFinished(session.shown.get().view)),
+          ]);
       }}
     >
       <div className="paper-box" ref={box} />
@@ -167,6 +170,14 @@ export function Surface({ view, against, still, stage, onSeen, onDrawn, bare }: 
       </p>
     </div>
   );
+}
+
+/** hasFinished tells whether the van's finished floor is given or assumed. */
+function hasFinished(view: BuildView | null): boolean {
+  const field = view?.van
+    .flatMap((section) => section.fields)
+    .find((one) => one.path === "van/floor/finished");
+  return field !== undefined && (field.text !== "" || (field.assumed ?? "") !== "");
 }
 
 /** inState makes a move an exception of the state shown; travel is where things are unless something else is said. */
