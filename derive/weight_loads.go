@@ -96,7 +96,7 @@ func (m *maker) load(p *Placed) (Load, bool) {
 			At: m.ground(p.Centre), On: carrier(it.On), Group: it.Group, Item: it.ID, Takes: it.Removed.Else(false)})
 		return Load{}, false
 	}
-	ld := Load{Number: p.Number, Locked: it.Locked, Load: axle.Load{
+	ld := Load{Number: p.Number, Locked: Locked(it), Load: axle.Load{
 		ID: it.ID, Ref: p.Path, Name: p.Name(), Group: it.Group,
 		Mass: e.Value.Times(float64(n)), Kind: it.Known, At: m.ground(p.Centre), HalfX: p.XHalf, On: carrier(it.On),
 	}}
@@ -122,18 +122,23 @@ func (m *maker) load(p *Placed) (Load, bool) {
 		}
 		m.w.Lacks = append(m.w.Lacks, Lack{What: what, Path: p.Path + "/place", Need: NeedPlace, Item: it.ID})
 	}
-	if it.Seat.Given() && ld.Locked == "" {
-		ld.Locked = "belted seats and their fixings are never offered for moving: that needs the tested evidence for this floor"
-	}
-	if t, ok := it.Tank.Get(); ok && ld.Locked == "" {
-		if t.For == "gas" || it.On == "under" {
-			ld.Locked = "gas and slung tanks are never offered for moving"
-		}
-	}
-	if (it.Group == "gas" || it.Group == "safety") && ld.Locked == "" {
-		ld.Locked = "gas and safety equipment is never offered for moving or removal"
-	}
 	return ld, true
+}
+
+// Locked says why an item is not offered for moving or removal; "" where it is.
+func Locked(it *doc.Item) string {
+	tank, _ := it.Tank.Get()
+	switch {
+	case it.Locked != "":
+		return it.Locked
+	case it.Seat.Given():
+		return "belted seats and their fixings are never offered for moving: that needs the tested evidence for this floor"
+	case it.Tank.Given() && (tank.For == "gas" || it.On == "under"):
+		return "gas and slung tanks are never offered for moving"
+	case it.Group == "gas" || it.Group == "safety":
+		return "gas and safety equipment is never offered for moving or removal"
+	}
+	return ""
 }
 
 // tanks gathers what is filled.

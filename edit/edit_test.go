@@ -385,3 +385,27 @@ func curlew(t testing.TB) string {
 	}
 	return string(b)
 }
+
+// What must not be moved stays where it is, in words, whoever asks: the page does not offer it either.
+func TestPropLockedIsNotMoved(t *testing.T) {
+	for _, c := range []struct{ line, says string }{
+		{"{id: it, name: Plinth, size: {x: 300 mm, y: 300 mm, z: 300 mm}, at: {x: 2000 mm, y: 0 mm, z: 0 mm}, locked: waits for the customer}", `"Plinth" stays where it is: waits for the customer`},
+		{"{id: it, name: Bench, size: {x: 300 mm, y: 300 mm, z: 300 mm}, at: {x: 2000 mm, y: 0 mm, z: 0 mm}, seat: {belted: true}}", "tested evidence"},
+		{"{id: it, name: Bottle, group: gas, size: {x: 300 mm, y: 300 mm, z: 300 mm}, at: {x: 2000 mm, y: 0 mm, z: 0 mm}}", "gas and safety"},
+		{"{id: it, name: Slung, where: under, size: {x: 300 mm, y: 300 mm, z: 200 mm}, at: {x: 2000 mm, y: 0 mm, z: -200 mm}, tank: {for: waste, volume: 40 L}}", "slung tanks"},
+	} {
+		f := read(t, "berthwright: 1\nbuild: {id: b}\nitems:\n  - "+c.line+"\n")
+		if f.Build.Items == nil || len(f.Diags) > 0 {
+			t.Fatalf("%s: %v", c.line, f.Diags)
+		}
+		for _, state := range []string{"", "camp"} {
+			r, err := Compile(f, env, []Gesture{{Kind: "move", Row: "it", State: state, DX: 50 * unit.Millimetre}})
+			if err != nil || len(r.Ops) > 0 || len(r.Refused) != 1 || r.Refused[0].Code != "locked" || !strings.Contains(r.Refused[0].Says, c.says) {
+				t.Errorf("%s: %+v", c.line, r)
+			}
+		}
+		if r, err := Compile(f, env, []Gesture{{Kind: "cell", Grid: "kit", Row: "it", Column: "name", Text: "Other"}}); err != nil || len(r.Ops) == 0 {
+			t.Errorf("%s: its name cannot be typed: %+v", c.line, r)
+		}
+	}
+}

@@ -21,7 +21,7 @@ var signs = map[string]int64{
 }
 
 // move moves an item. A measure as taped grows or shrinks by the distance; an item that is only in a zone, or beside
-// more than one neighbour, gets a position.
+// more than one neighbour, gets a position. What is locked, a belted seat, gas and what is slung under the floor is refused.
 func (c *compiler) move(g Gesture) {
 	kit, _ := GridOf("kit")
 	r, ok := c.find(kit, g.Row)
@@ -32,6 +32,10 @@ func (c *compiler) move(g Gesture) {
 	at := c.placed(g.Row, g.State)
 	if at == nil {
 		c.noRow(g)
+		return
+	}
+	if why := derive.Locked(at.Item); why != "" {
+		c.refuse(r.path(""), "locked", fmt.Sprintf("%s stays where it is: %s", quote(at.Name()), why), "its place is typed on the kit sheet once that is settled", "", false)
 		return
 	}
 	for k, d := range [3]unit.Length{g.DX, g.DY, g.DZ} {

@@ -166,3 +166,14 @@ func TestPropStanding(t *testing.T) {
 		t.Errorf("in camp %v, left %v after %v", camp.Total, camp.Left.Else(0), before.Left.Else(0))
 	}
 }
+
+// What the axles carry is judged on the road: no other state prints it as its own.
+func TestPropOnlyTravelCarries(t *testing.T) {
+	s := sheet.Assess(file(t, "curlew").Build, context(t), nil)
+	for _, state := range []derive.State{derive.Travel, derive.Camp, derive.Night, derive.Stored} {
+		in := s.Drawing(state, nil)
+		if carries := len(in.Axles) > 0 && in.Centre != nil; carries != (state == derive.Travel) {
+			t.Errorf("%s: %d axle loads, centre %v", state, len(in.Axles), in.Centre)
+		}
+	}
+}

@@ -122,16 +122,17 @@ func (s *Server) postBuild(_ http.ResponseWriter, r *http.Request) (any, error) 
 		if in.Country != "" && countryWords[in.Country] == "" {
 			return nil, refuse(http.StatusUnprocessableEntity, "unknown-word", fmt.Sprintf("%q is no country known here", in.Country), "")
 		}
-		if in.Kind == "enquiry" {
-			class, ok := s.currentShop().ctx.Parts.Class(in.Class)
-			if !ok && in.Class != "" {
-				return nil, refuse(http.StatusUnprocessableEntity, "unknown-id", fmt.Sprintf("no class of van is called %q", in.Class), "")
-			}
-			if !(in.People >= 0 && in.People <= 12) {
-				return nil, refuse(http.StatusUnprocessableEntity, "out-of-range", fmt.Sprintf("%d people is outside 0 to 12", in.People), "")
-			}
-			e.Class, e.People = class, in.People
+		class, ok := s.currentShop().ctx.Parts.Class(in.Class)
+		if !ok && in.Class != "" {
+			return nil, refuse(http.StatusUnprocessableEntity, "unknown-id", fmt.Sprintf("no class of van is called %q", in.Class), "")
 		}
+		if !(in.People >= 0 && in.People <= 12) {
+			return nil, refuse(http.StatusUnprocessableEntity, "out-of-range", fmt.Sprintf("%d people is outside 0 to 12", in.People), "")
+		}
+		if in.Kind == "empty" {
+			class.Allowances = nil // the van and its people as chosen, and nothing in it
+		}
+		e.Class, e.People = class, in.People
 		return s.create(ctx, name, func(id string) string { e.ID = id; return e.Text() })
 	case "duplicate":
 		now, err := s.newest(ctx, in.From)

@@ -125,7 +125,7 @@ func (f *former) kit(sh *sheet.Sheet) KitView {
 	for i := range placed {
 		p := &placed[i]
 		it := p.Item
-		row := RowView{ID: it.ID, Number: p.Number, Path: p.Path, Cells: f.cells(g, p.Path), Locked: it.Locked, Kind: "fitted", Verdict: worst[p.Path], Marks: f.rowMarks(p.Path)}
+		row := RowView{ID: it.ID, Number: p.Number, Path: p.Path, Cells: f.cells(g, p.Path), Locked: derive.Locked(it), Kind: "fitted", Verdict: worst[p.Path], Marks: f.rowMarks(p.Path)}
 		switch {
 		case it.Removed.Else(false):
 			row.Kind = "removed"

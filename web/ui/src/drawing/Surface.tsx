@@ -1,6 +1,6 @@
 import { type RefObject, useEffect, useRef, useState } from "react";
 import { api, Lost, Refused } from "../api/client";
-import type { Edit, Scene } from "../api.gen";
+import type { BuildView, Edit, Scene } from "../api.gen";
 import { useCell } from "../store/cell";
 import { useSession, useView } from "../store/open";
 import { viewName } from "./drag";
@@ -36,6 +36,7 @@ export function Surface({ view, against, still, stage, onSeen, onDrawn, bare }: 
   const drawn = useRef(onDrawn);
   const asked = useRef(view);
   const [said, say] = useState("");
+  const [stays, setStays] = useState("");
   const [trouble, setTrouble] = useState("");
   rows.current = kit.rows;
   seen.current = onSeen;
@@ -79,6 +80,7 @@ export function Surface({ view, against, still, stage, onSeen, onDrawn, bare }: 
         void draw.current();
       },
       said: say,
+      refused: setStays,
       seen: () => {
         strip?.place(made.strip());
         seen.current?.();
@@ -89,15 +91,15 @@ export function Surface({ view, against, still, stage, onSeen, onDrawn, bare }: 
     const figures = () => {
       const { view: now, preview } = session.shown.get();
       const from = preview ?? now;
-      if (from !== null) strip?.show({ axles: from.axles, added: from.added });
+      if (from !== null) strip?.show({ state: session.state.get(), axles: from.axles, added: from.added });
     };
     figures();
-    const unwatch = session.shown.watch(figures);
+    const unwatches = [session.shown.watch(figures), session.state.watch(figures)];
     own.current = made;
     if (stage !== undefined) stage.current = made;
     return () => {
       previews?.end(false);
-      unwatch();
+      for (const unwatch of unwatches) unwatch();
       strip?.close();
       made.close();
       own.current = null;
@@ -156,17 +158,29 @@ export function Surface({ view, against, still, stage, onSeen, onDrawn, bare }: 
         event.preventDefault();
         const at = own.current?.planAt(event.clientX, event.clientY) ?? null;
         if (at === null) say("Let it go over the plan.");
-        else session.change(`add ${part.name}`, [placed(kit.id, part, at)]);
+        else
+          session.change(`add ${part.name}`, [
+            placed(kit.id, part, at, hasFinished(session.shown.get().view)),
+          ]);
       }}
     >
       <div className="paper-box" ref={box} />
       {trouble !== "" && <p className="none">{trouble}</p>}
       {still !== true && bare !== true && <div className="strip-box" ref={under} />}
+      {stays !== "" && <p className="stays">{stays}</p>}
       <p className="hidden" role="status" aria-live="polite">
-        {said}
+        {stays === "" ? said : stays}
       </p>
     </div>
   );
+}
+
+/** hasFinished tells whether the van's finished floor is given or assumed. */
+function hasFinished(view: BuildView | null): boolean {
+  const field = view?.van
+    .flatMap((section) => section.fields)
+    .find((one) => one.path === "van/floor/finished");
+  return field !== undefined && (field.text !== "" || (field.assumed ?? "") !== "");
 }
 
 /** inState makes a move an exception of the state shown; travel is where things are unless something else is said. */

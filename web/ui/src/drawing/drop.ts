@@ -21,14 +21,20 @@ export function takenOf(text: string): Taken | null {
   }
 }
 
-/** placed puts a part in with its middle at a point of the plan, standing on the finished floor, to whole centimetres. */
-export function placed(grid: string, part: Taken, at: { x: number; y: number }): Edit {
+/** placed puts a part in with its middle at a point of the plan, to whole centimetres, standing on the floor: the finished
+ *  one where it is known. */
+export function placed(grid: string, part: Taken, at: { x: number; y: number }, finished = true): Edit {
   const mm = (value: number) => `${Math.round(value / 10) * 10 + 0} mm`;
   return {
     kind: "add",
     grid,
     text: part.name,
     part: part.ref,
-    cells: { line: "axle", far: mm(at.x), side: `middle ${mm(at.y)}`, level: "0 mm" },
+    cells: {
+      line: "axle",
+      far: mm(at.x),
+      side: `middle ${mm(at.y)}`,
+      level: finished ? "0 mm" : "bare floor 0 mm",
+    },
   };
 }

@@ -8,6 +8,7 @@ import { type Dot, nearest, type Way } from "./nearest";
 import { isFar, number } from "./numbers";
 import { Picture } from "./picture";
 import type { StripPlace } from "./strip";
+import { after, inOrder, type Under } from "./under";
 import { fit, type Port, pan, type Rect, toScreen, zoom } from "./viewport";
 
 const ns = "http://www.w3.org/2000/svg";
@@ -25,6 +26,8 @@ export interface Hands {
   put(row: string, edits: Edit[]): void;
   back(): void;
   said(words: string): void;
+  /** why what was pressed stays where it is; "" when something else is done */
+  refused?(why: string): void;
   seen(): void;
 }
 
@@ -388,6 +391,9 @@ export class Stage {
       case "moved":
         if (drag.is === "held") this.moved(drag.dx, drag.dy);
         break;
+      case "tapped":
+        this.tapped();
+        break;
       case "put":
         if (was.is === "held") this.put(was.dx, was.dy);
         break;
@@ -408,6 +414,7 @@ export class Stage {
     const locked = row === "" ? "this is not an item" : this.hands.locked(row);
     if (locked !== "") {
       this.hands.said(locked);
+      this.hands.refused?.(locked);
       return this.forget();
     }
     const box = found.picture.box(found.prim.id);
@@ -491,6 +498,50 @@ export class Stage {
     return view === undefined || id === undefined ? "" : `${view} ${id}`;
   }
 
+  /** under are the items whose outline has the point in it, in the order in which presses take them. */
+  private under(clientX: number, clientY: number): string[] {
+    const found = new Map<string, Under>();
+    for (const target of document.elementsFromPoint(clientX, clientY)) {
+      if (!this.svg.contains(target)) continue;
+      const key = this.keyOf(target);
+      const prim = this.nodeOf(key)?.prim;
+      if (prim === undefined || found.has(key)) continue;
+      if (target.closest("[data-id^='label:']") !== null) return [key]; // a label is its item
+      const box = this.nodeOf(key)?.node.getBoundingClientRect();
+      found.set(key, {
+        key,
+        area: box === undefined ? 0 : box.width * box.height,
+        hidden: target.classList.contains("r-item-hidden"),
+      });
+    }
+    return inOrder([...found.values()]);
+  }
+
+  /** the items under the last press, and the one that it took */
+  private taken: { keys: readonly string[]; key: string; again: boolean } = {
+    keys: [],
+    key: "",
+    again: false,
+  };
+
+  /** takeAt is the item that a press takes: once more at the same place, the one taken there before. */
+  private takeAt(event: PointerEvent): string {
+    const keys = this.under(event.clientX, event.clientY);
+    const again =
+      this.taken.key !== "" && this.taken.key === this.current && keys.join() === this.taken.keys.join();
+    const key = again ? this.taken.key : (keys[0] ?? "");
+    this.taken = { keys, key, again };
+    return key;
+  }
+
+  /** tapped goes on to the next item under the pointer where the same place is pressed again. */
+  private tapped(): void {
+    if (!this.taken.again || this.taken.keys.length < 2) return;
+    const next = after(this.taken.keys, this.taken.key);
+    this.taken = { ...this.taken, key: next };
+    this.stepTo(next);
+  }
+
   private listen(): void {
     const { svg } = this;
     svg.addEventListener("pointerdown", (event) => this.down(event));
@@ -534,7 +585,8 @@ export class Stage {
       this.panning = true;
       return;
     }
-    const key = this.keyOf(event.target);
+    this.hands.refused?.("");
+    const key = this.takeAt(event);
     this.pressedAt = at;
     if (key === "" || this.still) {
       this.panning = true;
@@ -588,6 +640,7 @@ export class Stage {
 
   private key(event: KeyboardEvent): void {
     if (event.ctrlKey || event.metaKey) return;
+    this.hands.refused?.("");
     const does = (act: () => void) => {
       event.preventDefault();
       event.stopPropagation();

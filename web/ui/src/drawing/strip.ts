@@ -7,6 +7,8 @@ import { verdictWord } from "../bits/Verdict";
 const ns = "http://www.w3.org/2000/svg";
 
 export interface StripData {
+  /** the state shown; the axles are judged on the road and said of no other */
+  state: string;
   axles: AxleView;
   added: AddedView;
 }
@@ -85,9 +87,9 @@ export class Strip {
       ["rear", rear],
     ] as const) {
       const line = data.axles.lines.find((one) => one.id === id);
-      if (line !== undefined && x !== null) parts.push(...axle(line, x, how));
+      if (data.state === "travel" && line !== undefined && x !== null) parts.push(...axle(line, x, how));
     }
-    parts.push(...curve(data.added, spot));
+    parts.push(...curve(data.added, spot, data.state === "travel" ? "" : ", in travel"));
     this.svg.setAttribute("viewBox", `0 0 ${spot.width} ${stripTall}`);
     this.svg.setAttribute("aria-label", words(data));
     this.svg.replaceChildren(...parts);
@@ -95,7 +97,7 @@ export class Strip {
 }
 
 function words(data: StripData): string {
-  const loads = data.axles.lines.map(
+  const loads = (data.state === "travel" ? data.axles.lines : []).map(
     (line) =>
       `${line.name} ${line.value?.text ?? "unknown"}${line.limit === undefined ? "" : ` of ${line.limit.text}`}`,
   );
@@ -141,7 +143,7 @@ function arrow(axle: string, d: string): SVGElement {
   return node;
 }
 
-function curve(added: AddedView, spot: StripPlace): SVGElement[] {
+function curve(added: AddedView, spot: StripPlace, when: string): SVGElement[] {
   const points = added.points ?? [];
   const bottom = curveTop + curveTall;
   if (!added.known || points.length < 2) {
@@ -167,7 +169,7 @@ function curve(added: AddedView, spot: StripPlace): SVGElement[] {
   const most = lines.at(-1) ?? 1;
   const y = (kg: number) => bottom - ((kg - least) / (most - least || 1)) * curveTall;
   const out: SVGElement[] = [
-    text("what can still be added here, kg", Math.max(x0, 14), curveTop - 10, "start", "title"),
+    text(`what can still be added here, kg${when}`, Math.max(x0, 14), curveTop - 10, "start", "title"),
   ];
   for (const kg of lines) {
     out.push(path(`M${x0} ${y(kg)}H${x1}`, kg === 0 ? "base" : "level"));
