@@ -30,6 +30,9 @@ func (c Case) Certificate() calc.Certificate {
 		b.cert.Method += fmt.Sprintf(" The share was found in %d rounds: fill for the part less the last share of the whole, until nothing is gained.", len(c.Rounds))
 	}
 	b.chosen()
+	total := Total()
+	b.cert.Base = calc.Line{Label: "finished van", SI: c.base.read(&total), Dim: calc.DimMass, Show: showKg, Why: "the base of every case: always aboard"}
+	b.cert.Sum = calc.Line{Label: "together", SI: c.Split.read(&total), Dim: calc.DimMass, Show: showKg, Why: "the lines above, added up"}
 	b.sums()
 	if isShare {
 		b.balance(fmt.Sprintf("the share of %.6f times the %s is the %s", share.Share(), c.Over.Name, c.Measure.Name),

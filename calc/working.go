@@ -119,7 +119,9 @@ type Certificate struct {
 	Title    string
 	Method   string
 	Inputs   []Step
+	Base     Line // with a Sum: what is there whatever is chosen; it is not in ChosenSymbol
 	Chosen   []Line
+	Sum      Line // of Base and Chosen, all in one unit; without a label: the lines do not add up to anything
 	Balances []Balance
 }
 

@@ -53,7 +53,7 @@ func (e *env) workings(slip check.Slip) {
 	}
 	for _, c := range slip.Certificates {
 		fmt.Fprintf(e.out, "\n%s  [%s]\n  %s\n", c.Title, c.ID, c.Method)
-		for _, l := range c.Chosen {
+		for _, l := range c.Lines() {
 			fmt.Fprintf(e.out, "  %10s  %-38s %s\n", l.Show.Text(l.SI), l.Label, l.Why)
 		}
 		for _, b := range c.Balances {

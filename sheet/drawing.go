@@ -28,12 +28,14 @@ func (s *Sheet) Drawing(state derive.State, against *Sheet) drawing.Input {
 	}
 	s.fitDrawing(&in, state)
 	w := s.Weight
-	if w.Deciding >= 0 {
-		in.Centre = s.centre(w.Cases[w.Deciding].Split, sys)
-	} else if w.Known {
-		in.Centre = s.centre(w.Base, sys)
+	if state == derive.Travel { // what the axles carry is judged on the road, and said of no other state
+		in.Axles = s.axles(sys)
+		if w.Deciding >= 0 {
+			in.Centre = s.centre(w.Cases[w.Deciding].Split, sys)
+		} else if w.Known {
+			in.Centre = s.centre(w.Base, sys)
+		}
 	}
-	in.Axles = s.axles(sys)
 	for _, p := range w.Added() {
 		if !p.Free {
 			in.Curve = append(in.Curve, drawing.CurvePoint{X: p.X, Mass: p.Kg})

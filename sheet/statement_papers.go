@@ -58,7 +58,7 @@ func paperSlips(slip check.Slip, n int) []paper.Slip {
 	}
 	for _, c := range slip.Certificates {
 		b := paper.Slip{ID: c.ID, Title: c.Title, Notes: []string{c.Method}}
-		for _, l := range c.Chosen {
+		for _, l := range c.Lines() {
 			if l.SI == 0 {
 				continue
 			}

@@ -326,7 +326,7 @@ func viewSlip(s check.Slip) Slip {
 	for _, c := range s.Certificates {
 		v.Lines = append(v.Lines, SlipLine{Kind: "head", Says: c.Title}, SlipLine{Kind: "choice", Says: c.Method})
 		t := SlipTable{Title: "The case chosen, in the order of filling", Heads: []string{"", "mass", "why"}, Rows: [][]string{}}
-		for _, l := range c.Chosen {
+		for _, l := range c.Lines() {
 			t.Rows = append(t.Rows, []string{l.Label, l.Show.Text(l.SI), l.Why})
 		}
 		v.Tables = append(v.Tables, t)

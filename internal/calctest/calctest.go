@@ -157,6 +157,9 @@ func CertificateFaults(c calc.Certificate) []string {
 	if len(c.Balances) == 0 {
 		add("has no balance to check")
 	}
+	if fault := sumFault(c); fault != "" {
+		add("%s", fault)
+	}
 	inputs := map[string]calc.Step{}
 	for _, s := range c.Inputs {
 		for _, fault := range form(s) {
@@ -193,6 +196,32 @@ func CertificateFaults(c calc.Certificate) []string {
 		}
 	}
 	return faults
+}
+
+// sumFault adds up the lines of the case as they are recorded and as they are printed.
+func sumFault(c calc.Certificate) string {
+	if c.Sum.Label == "" {
+		return ""
+	}
+	lines := c.Lines()
+	if n := len(lines); n != len(c.Chosen)+2 || lines[0].Label != c.Base.Label || c.Base.Label == "" || lines[n-1].Label != c.Sum.Label {
+		return "the case is not printed from its base to its sum"
+	}
+	recorded, printed := 0.0, 0.0
+	for _, l := range lines[:len(lines)-1] {
+		v, _, err := readNumber(l.Show.Text(l.SI), l.Show.Unit)
+		if err != nil {
+			return err.Error()
+		}
+		recorded, printed = recorded+l.SI, printed+v
+	}
+	if !close(recorded, c.Sum.SI, math.Abs(c.Sum.SI)) {
+		return fmt.Sprintf("the lines add up to %v, recorded is %v", recorded, c.Sum.SI)
+	}
+	if fault := sameDigits(printed*factor(c.Sum.Show), c.Sum.Show.Text(c.Sum.SI), calc.Step{Show: c.Sum.Show}); fault != "" {
+		return "the printed lines: " + fault
+	}
+	return ""
 }
 
 // chosen is the chosen case as a list.

@@ -91,6 +91,7 @@ func certificate() calc.Certificate {
 			{Label: "garage", SI: 85, Dim: calc.DimMass, Show: kg, Why: "1.09 kg per kg"},
 			{Label: "wardrobe", SI: 22, Dim: calc.DimMass, Show: kg, Why: "0.89 kg per kg"},
 		},
+		Base: calc.Line{Label: "van", SI: 2686, Dim: calc.DimMass, Show: kg}, Sum: calc.Line{Label: "together", SI: 2793, Dim: calc.DimMass, Show: kg},
 		Balances: []calc.Balance{{Says: "loads add up", Left: 877, Right: 877, Within: 0.001, LeftFormula: "R_0 + sum(c_i)", Show: kg}},
 	}
 }
@@ -105,6 +106,10 @@ func TestPropCertificates(t *testing.T) {
 		{"not a number", "differ", func(c *calc.Certificate) { c.Balances[0].Left = math.NaN() }},
 		{"tolerance is not a number", "differ", func(c *calc.Certificate) { c.Balances[0].Within = math.NaN() }},
 		{"another case than chosen", "recorded is", func(c *calc.Certificate) { c.Chosen[0].SI = 84 }},
+		{"base forgotten", "add up to", func(c *calc.Certificate) { c.Base.SI = 0 }},
+		{"base without a name", "from its base", func(c *calc.Certificate) { c.Base.Label = "" }},
+		{"another sum", "add up to", func(c *calc.Certificate) { c.Sum.SI = 2794 }},
+		{"lines in another unit", "the printed lines", func(c *calc.Certificate) { c.Base.Show = calc.Show{Unit: "t", Factor: 1000} }},
 		{"formula on the right side", "recorded is", func(c *calc.Certificate) { c.Balances[0].RightFormula = "R_0" }},
 		{"mass and length", "dimension mismatch", func(c *calc.Certificate) { c.Inputs[0].Dim = calc.DimLength }},
 		{"nothing to check", "no balance", func(c *calc.Certificate) { c.Balances = nil }},
@@ -115,6 +120,25 @@ func TestPropCertificates(t *testing.T) {
 		if got := strings.Join(calctest.CertificateFaults(cert), "\n"); !strings.Contains(got, c.want) {
 			t.Errorf("%s: want %q among the faults, got:\n%s", c.name, c.want, got)
 		}
+	}
+}
+
+// Two loads of 4.75 kg are printed with the digits that they need, the others are not.
+func TestPropLinesOfACaseAddUpAsPrinted(t *testing.T) {
+	c := certificate()
+	one := calc.Show{Unit: "kg", Digits: 1}
+	c.Base.Show, c.Sum.Show = one, one
+	c.Chosen = []calc.Line{{Label: "garage", SI: 85, Show: one}, {Label: "seat", SI: 4.75, Show: one}, {Label: "seat", SI: 4.75, Show: one}}
+	c.Sum.SI = 2780.5
+	if fault := strings.Join(calctest.CertificateFaults(c), "\n"); strings.Contains(fault, "printed") {
+		t.Error(fault)
+	}
+	var got []string
+	for _, l := range c.Lines() {
+		got = append(got, l.Show.Number(l.SI))
+	}
+	if s := strings.ReplaceAll(strings.Join(got, " + "), "\u00a0", " "); s != "2 686.0 + 85.0 + 4.75 + 4.75 + 2 780.5" {
+		t.Error(s)
 	}
 }
 
