@@ -231,7 +231,7 @@ func TestPropAboard(t *testing.T) {
 	for _, a := range w.In.Assumed {
 		said += a.Text(unit.Metric) + "\n"
 	}
-	if !strings.Contains(said, "One: counted as 75 kg") {
+	if !strings.Contains(said, "One: counted as 75"+unit.Space+"kg") {
 		t.Errorf("not told as assumed:\n%s", said)
 	}
 	near(t, "worst total", (caseOf(t, w, "worst-total-used").Split.Total - w.Base.Total).Kilograms(), 75+75+8+40+50, 1e-9)

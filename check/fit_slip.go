@@ -14,7 +14,6 @@ var (
 	showMM  = calc.Show{Unit: "mm", Factor: 0.001}
 	showN   = calc.Show{Unit: "N"}
 	showDeg = calc.Show{Unit: "°", Factor: math.Pi / 180, Digits: 1}
-	showAcc = calc.Show{Unit: "m/s²", Digits: 2}
 
 	dimForce = calc.Dim{1, 1, -2}
 	dimAcc   = calc.Dim{1, 0, -2}

@@ -17,9 +17,8 @@ type Slip struct {
 }
 
 var (
-	showKg  = calc.Show{Unit: "kg", Digits: 1}
-	showPct = calc.Show{Unit: "%", Factor: 0.01, Digits: 1}
-	showM   = calc.Show{Unit: "m", Digits: 3}
+	showKg = calc.Show{Unit: "kg", Digits: 1}
+	showM  = calc.Show{Unit: "m", Digits: 3}
 )
 
 // Slip returns the working behind a figure by the id that findings, cases and sentences carry; ok is false for an id that has
