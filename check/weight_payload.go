@@ -101,6 +101,11 @@ func (w *Weight) laden(seats []int, fill int) []axle.Load {
 	return aboard
 }
 
+// LadenWords says what payload is told beside: how laden counts people and fills.
+func (w *Weight) LadenWords(sys unit.System) string {
+	return "people at the larger of " + Kg(w.In.Person).Text(sys) + " and their own mass, fuel 90 %, gas and hot water full, nothing on roof or rack"
+}
+
 // left returns what can still be stowed beside what is aboard.
 func (w *Weight) left(aboard []axle.Load) Payload {
 	s, err := w.Base.With(aboard)

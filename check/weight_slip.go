@@ -155,7 +155,8 @@ func (w *Weight) payloadSlip(s Slip) (Slip, bool) {
 	}
 	s.Title = "Left for luggage with everybody aboard and water full"
 	work := calc.Working{ID: "weight.payload", Title: s.Title, Notes: []string{
-		"Luggage lies over the zones behind the bulkhead line in proportion to their limits; the limit reached first ends it."}}
+		"Luggage lies over the zones behind the bulkhead line in proportion to their limits; the limit reached first ends it.",
+		"Beside it: " + w.LadenWords(unit.Metric) + "."}}
 	all := ""
 	for i := range w.limits {
 		l := &w.limits[i]

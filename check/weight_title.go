@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"berthwright/axle"
 	"berthwright/derive"
 	"berthwright/unit"
 )
@@ -26,7 +25,7 @@ func (w *Weight) Title(sys unit.System) []Sentence {
 	switch {
 	case w.Left.Known && !w.open():
 		s := Sentence{Key: "payload-left", Verdict: Holds, Slip: "weight.payload", Text: fmt.Sprintf("%s for luggage, %s, water full", Kg(w.Left.Left).Text(sys), aboardWords(n)),
-			Detail: w.spreadWords() + "; the " + w.Left.Ends + " ends it"}
+			Detail: w.spreadWords() + "; the " + w.Left.Ends + " ends it; " + w.LadenWords(sys)}
 		if w.Left.Left < 0 {
 			s.Verdict = DoesNotHold
 			s.Text = fmt.Sprintf("%s too much, %s, water full", Kg(-w.Left.Left).Text(sys), aboardWords(n))
@@ -102,18 +101,14 @@ func (w *Weight) spreadWords() string {
 	if len(w.In.Zones) == 0 {
 		s = "in the middle of the load floor"
 	}
-	outside := slices.ContainsFunc(w.In.Zones, func(z derive.Zone) bool { return z.On == axle.Roof || z.On == axle.Behind })
-	switch {
-	case len(w.In.Carried) > 0:
-		names := w.In.Carried[0].Name
-		if n := len(w.In.Carried) - 1; n > 0 {
-			names += " and " + count(n, "more", "more")
-		}
-		return s + ", before what is carried (" + names + ")"
-	case outside:
-		return s + ", nothing on roof or rack"
+	if len(w.In.Carried) == 0 {
+		return s
 	}
-	return s
+	names := w.In.Carried[0].Name
+	if n := len(w.In.Carried) - 1; n > 0 {
+		names += " and " + count(n, "more", "more")
+	}
+	return s + ", before what is carried (" + names + ")"
 }
 
 func limitSentence(f Finding, sys unit.System, plate string) Sentence {

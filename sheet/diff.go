@@ -175,7 +175,11 @@ func (d *Diff) items(a, b *Sheet) {
 		return v
 	}
 	words := func(s *Sheet, p *derive.Placed) string {
-		return kg1(massOf(p), sys) + ", " + PlaceWords(p, s.van, sys)
+		place := PlaceWords(p, s.van, sys)
+		if p.Centre[0].Known() && !p.Stretch && !(p.Item.Zone != "" && p.At[0].How == derive.Assumed) {
+			place = "mass centre " + place // not an edge: what the fixing map gives from a line is to the edge
+		}
+		return kg1(massOf(p), sys) + ", " + place
 	}
 	// in another base van everything stands elsewhere behind the front axle: there a place counts as said
 	moved := func(p, q *derive.Placed) bool {

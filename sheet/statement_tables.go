@@ -27,7 +27,7 @@ func (s *Sheet) tables(sys unit.System) []paper.Pair {
 		byFill[p.Fill] = append(byFill[p.Fill], p.Who+" "+kg(p.Left, sys))
 	}
 	for _, f := range fills {
-		out = append(out, paper.Pair{Name: "Left, " + f, Value: strings.Join(byFill[f], ", "), Note: "for luggage over the zones behind the cab; nothing on roof or rack"})
+		out = append(out, paper.Pair{Name: "Left, " + f, Value: strings.Join(byFill[f], ", "), Note: "for luggage over the zones behind the cab; " + w.LadenWords(sys)})
 	}
 	for i := range out {
 		if i > 0 {
