@@ -208,9 +208,12 @@ func (m *bayMaker) first(v *BayView, b *doc.Build) {
 				needs(j, id, "%s is still out of the way: it has to come out first for "+strings.TrimSpace(s.For+" of this"))
 			}
 		}
-		if _, ok := it.Hole.Get(); ok {
-			h, _ := it.Hole.Get()
-			j.First = append(j.First, BayFirst{Text: "look and feel behind both faces before you cut", Done: h.Looked != "", Care: h.Looked == ""})
+		if h, ok := it.Hole.Get(); ok {
+			text := "look and feel behind both faces before you cut"
+			if h.Looked != "" {
+				text += "; written down: " + h.Looked
+			}
+			j.First = append(j.First, BayFirst{Text: text, Care: true}) // a thing to do each time, never a tick
 		}
 		if it.Locked != "" {
 			j.First = append(j.First, BayFirst{Text: it.Locked, Care: true})

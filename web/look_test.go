@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -188,5 +189,36 @@ func TestPropImperialReaderTypesAndReadsPounds(t *testing.T) {
 	text := must[TextView](w, "GET", "/api/builds/oystercatcher/text", nil).Text
 	if !strings.Contains(text, "mass: 11 lb") || !strings.Contains(text, "9350 lb") {
 		t.Errorf("stored text:\n%s", text)
+	}
+}
+
+// A finished van is weighed with what is in its tanks: the form asks for each, and the sum reckons with it.
+func TestPropWeighingWithItsTanks(t *testing.T) {
+	expected := func(fields map[string]string) string {
+		w := start(t)
+		w.curlew()
+		fields["stage"], fields["total"], fields["driver"] = "finished", "2800", "0"
+		v := must[RecordView](w, "POST", "/api/builds/curlew/record", WeighingRequest{ID: "w1", Fields: fields})
+		if len(v.Residuals) == 0 {
+			t.Fatalf("%+v", v)
+		}
+		return v.Residuals[0].Expected.Text
+	}
+	dry := expected(map[string]string{"fills/fuel-tank": "50 %"})
+	wet := expected(map[string]string{"fills/fuel-tank": "50 %", "fills/fresh-tank": "100"})
+	if dry == wet {
+		t.Errorf("%s with and without water", dry)
+	}
+	w := start(t)
+	w.curlew()
+	var asked []string
+	for _, f := range get[RecordView](w, "/api/builds/curlew/record").Form[0].Fields {
+		asked = append(asked, f.Path)
+	}
+	if !slices.Contains(asked, "fills/fuel-tank") || !slices.Contains(asked, "fills/fresh-tank") {
+		t.Errorf("asked for %v", asked)
+	}
+	for _, bad := range []map[string]string{{"total": "2800", "fills/fridge": "50"}, {"total": "2800", "fills/fuel-tank": "much"}, {"total": "2800", "fills/fuel-tank": "140 %"}} {
+		refused(w, http.StatusUnprocessableEntity, "bad-weighing", "POST", "/api/builds/curlew/record", WeighingRequest{ID: "w9", Fields: bad})
 	}
 }

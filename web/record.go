@@ -17,7 +17,7 @@ import (
 )
 
 // weighingFields are the fields of a new weighing, in the order in which they are read off.
-var weighingFields = []string{"date", "stage", "total", "front", "rear", "left", "right", "front-left", "front-right", "rear-left", "rear-right", "pieces", "items", "missing", "driver", "division", "by", "note"}
+var weighingFields = []string{"date", "stage", "total", "front", "rear", "left", "right", "front-left", "front-right", "rear-left", "rear-right", "pieces", "items", "missing", "driver", "fills", "division", "by", "note"}
 
 // getRecord answers the weighings and what they say of the sum of parts.
 func (s *Server) getRecord(_ http.ResponseWriter, r *http.Request) (any, error) {
@@ -77,6 +77,11 @@ func weighingRow(w doc.Weighing, sys unit.System) WeighingRow {
 			words = append(words, r.name+" "+unit.Format(m.Value, sys, -1))
 		}
 	}
+	for _, l := range w.Fills {
+		if level, ok := l.Level.Get(); ok {
+			words = append(words, l.Tank+" "+unit.Format(level, sys, -1)+" full")
+		}
+	}
 	row.Text = strings.Join(words, ", ")
 	return row
 }
@@ -93,6 +98,10 @@ func weighingForm(now *revision, sys unit.System) []FormSection {
 		if !ok {
 			continue
 		}
+		if key == "fills" {
+			out.Fields = append(out.Fields, f.levels(field)...)
+			continue
+		}
 		one := *field
 		one.List = false
 		v := FieldView{Path: key, Label: labelOf("weighing/" + key), Help: field.Help, Kind: kindOf(key, field), Unit: edit.ColumnUnit(field, sys), Choices: f.choices(&one)}
@@ -103,6 +112,27 @@ func weighingForm(now *revision, sys unit.System) []FormSection {
 		out.Fields = append(out.Fields, v)
 	}
 	return []FormSection{out}
+}
+
+// levels is one field for each tank: how full it was on the scale.
+func (f *former) levels(fills *doc.Field) []FieldView {
+	var out []FieldView
+	level, ok := fills.Entry("level")
+	if !ok {
+		panic("web: a fill has no level")
+	}
+	for i := range f.r.file.Build.Items {
+		it := &f.r.file.Build.Items[i]
+		if !it.Tank.Given() || it.Removed.Else(false) {
+			continue
+		}
+		name := it.Name
+		if name == "" {
+			name = it.ID
+		}
+		out = append(out, FieldView{Path: "fills/" + it.ID, Label: "How full: " + name, Help: "how full it was on the scale; left out: empty, and fuel unknown", Kind: kindOf("level", level), Unit: edit.ColumnUnit(level, f.sys)})
+	}
+	return out
 }
 
 // postRecord adds a weighing to the record. A value that cannot be read is refused: the record is never changed, so

@@ -121,3 +121,40 @@ test("a figure of the title block opens its working, and a given step leads to i
   await page.waitForFunction(() => document.activeElement?.matches("[data-field], [role='gridcell']"));
   await page.getByRole("complementary", { name: "Calc slip" }).waitFor({ state: "detached" });
 });
+
+test("a press takes the smallest item under it; what is locked says why and stays", async () => {
+  const { page, id } = await weight();
+  const revision = (await one.get(`/builds/${id}`)).revision;
+  const focused = () => page.evaluate(() => document.activeElement.dataset.id);
+  const tank = await place(page, "fresh-tank");
+  await page.mouse.click(tank.x, tank.y);
+  assert.equal(await focused(), "item:fresh-tank", "not the panel on the roof above it");
+  await page.mouse.click(tank.x, tank.y);
+  assert.notEqual(await focused(), "item:fresh-tank", "pressed again, the next one under the pointer");
+  const locker = await place(page, "gas-locker");
+  await page.mouse.move(locker.x, locker.y);
+  await page.mouse.down();
+  for (let n = 1; n <= 8; n++) await page.mouse.move(locker.x + n * 10, locker.y);
+  assert.equal(await focused(), "item:gas-locker");
+  await page.locator(".stays").waitFor();
+  await page.mouse.up();
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("Enter");
+  await page.waitForTimeout(300);
+  assert.equal((await one.get(`/builds/${id}`)).revision, revision);
+  const answer = await fetch(`${one.base}/api/builds/${id}/changes`, {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify({
+      id: "move-locked",
+      client: "test",
+      base: revision,
+      title: "move",
+      edits: [{ kind: "move", row: "gas-locker", dxUm: 50000 }],
+    }),
+  });
+  const said = await answer.text();
+  assert.match(said, /stays where it is/, said.slice(0, 300));
+  assert.equal((await one.get(`/builds/${id}`)).revision, revision);
+});

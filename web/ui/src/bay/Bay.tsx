@@ -223,7 +223,6 @@ function Job({ job, view, scenes, waiting, waits, box, build, place, onBack, onN
       ...(photo === undefined ? {} : { photo }),
     });
   const other = (id: string) => view.jobs.find((one) => one.item === id);
-  const stop = job.first.filter((one) => !settled(one, view, waits));
 
   return (
     <main className="bay-job">
@@ -267,7 +266,7 @@ function Job({ job, view, scenes, waiting, waits, box, build, place, onBack, onN
         )}
         {job.first.length > 0 && (
           <>
-            <h2>{stop.length === 0 ? "First: all true" : "First"}</h2>
+            <h2>First</h2>
             <ul className="bay-first">
               {job.first.map((one) => {
                 const fine = settled(one, view, waits);

@@ -511,7 +511,6 @@ export class Stage {
       found.set(key, {
         key,
         area: box === undefined ? 0 : box.width * box.height,
-        hidden: target.classList.contains("r-item-hidden"),
       });
     }
     return inOrder([...found.values()]);

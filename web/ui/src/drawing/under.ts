@@ -5,13 +5,11 @@ export interface Under {
   key: string;
   /** what its outline covers on the screen, in square pixels */
   area: number;
-  /** drawn dashed, as lying under or behind something */
-  hidden: boolean;
 }
 
-/** inOrder puts the smallest first, as the eye would take it; what is hidden comes after all that is seen. */
+/** inOrder puts the smallest outline first, as the eye would take it, at whatever height it lies. */
 export function inOrder(all: readonly Under[]): string[] {
-  return all.toSorted((a, b) => Number(a.hidden) - Number(b.hidden) || a.area - b.area).map((one) => one.key);
+  return all.toSorted((a, b) => a.area - b.area).map((one) => one.key);
 }
 
 /** after is the one that another press at the same place leads to. */
