@@ -163,10 +163,13 @@ export function Fit() {
             }
           />
         )}
-        <svg className="leaders" aria-hidden="true">
-          {face === "drawing" &&
-            lines.map((line) => <path key={line.key} d={line.d} className={line.chosen ? "chosen" : ""} />)}
-        </svg>
+        {face === "drawing" && (
+          <svg className="leaders" aria-hidden="true">
+            {lines.map((line) => (
+              <path key={line.key} d={line.d} className={line.chosen ? "chosen" : ""} />
+            ))}
+          </svg>
+        )}
       </div>
       {chest && <PlanChest onClose={() => session.chest.set(false)} />}
     </div>

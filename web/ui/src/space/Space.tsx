@@ -80,13 +80,14 @@ export default function Space({ noted }: { noted: FindingView | null }) {
   const [low, high] = reach(solids, way);
   const one = solids?.bodies.find((body) => body.id === selected);
   return (
-    <div className="space" ref={box}>
-      <p className="space-name" role="status">
-        {one === undefined ? "" : `${one.number > 0 ? `${one.number} ` : ""}${one.name}`}
-      </p>
+    <div className="space">
+      <div className="space-box" ref={box} />
       {trouble !== "" && <p className="none pad">{trouble}</p>}
       {solids?.why !== undefined && solids.why !== "" && <p className="space-why small">{solids.why}</p>}
       <div className="space-tools">
+        <p className="space-name" role="status">
+          {one === undefined ? "" : `${one.number > 0 ? `${one.number} ` : ""}${one.name}`}
+        </p>
         <label>
           <input type="checkbox" checked={roof} onChange={(event) => setRoof(event.target.checked)} /> what is
           outside
