@@ -176,7 +176,7 @@ export function Fit() {
   );
 }
 
-const states = new Set(["travel", "camp", "night"]);
+const states = new Set(["travel", "camp", "night", "stored"]);
 
 /** worst are at most seven findings of fit: those of the state shown first, then those of others, each worst first. */
 export function worst(findings: readonly FindingView[], state: string) {
