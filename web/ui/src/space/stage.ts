@@ -58,8 +58,13 @@ export class SpaceStage {
     private readonly hands: Hands,
   ) {
     const canvas = document.createElement("canvas");
-    // opaque and without smoothing: drawn by the processor alone, both cost a third of a picture
-    const context = canvas.getContext("webgl2", { alpha: false, antialias: false, stencil: false });
+    // opaque, without smoothing, and not in step with the page: drawn by the processor alone, a picture then costs half
+    const context = canvas.getContext("webgl2", {
+      alpha: false,
+      antialias: false,
+      stencil: false,
+      desynchronized: true,
+    });
     if (context === null) throw new Error("no WebGL");
     this.renderer = new three.WebGLRenderer({ canvas, context });
     this.renderer.localClippingEnabled = true;
