@@ -361,7 +361,7 @@ func runSpaces(f *Fit) []Finding {
 					Value: unit.Some(mm(d - min(c.Depth, d))), Limit: unit.Some(mm(d)), Margin: unit.Some(mm(-min(c.Depth, d))), Basis: sp.Space.From,
 					Subjects: []Subject{{Path: "items/" + sp.Item, Name: f.In.Names[sp.Item]}, bodySubject(b)},
 					Says:     say("space", f.In.Names[sp.Item], mm(d), spaceWords[sp.Space.For], sideWords(sp.Space.Side), b.Name, mm(min(c.Depth, d))),
-					Advice:   "move " + b.Name + " " + vectorWords(c.Move), Moves: f.offer(st, b, c.Move), Caution: spaceCaution(sp.Space.For)}
+					Advice:   f.moveAdvice(b, c.Move), Moves: f.offer(st, b, c.Move), Caution: spaceCaution(sp.Space.For)}
 				owner := derive.Body{ID: sp.Item, Name: "the room beside " + f.In.Names[sp.Item], Path: "items/" + sp.Item + "/spaces/" + sp.Space.ID, Solid: sp.Solid, Box: sp.Box, Turned: owner != nil && owner.Turned}
 				f.show(&x, func(s *Slip) { clashSlip(s, b, &owner, c) })
 				out = append(out, x)

@@ -34,6 +34,14 @@ func (f *Fit) offer(st *derive.FitState, b *derive.Body, v geom.Vec3) []Move {
 	return []Move{m}
 }
 
+// moveAdvice words a move of a body, or says that it is not offered for moving.
+func (f *Fit) moveAdvice(b *derive.Body, v geom.Vec3) string {
+	if !f.mayMove(b) {
+		return b.Name + " is not offered for moving: change the plan around it"
+	}
+	return "move " + b.Name + " " + vectorWords(v)
+}
+
 // clearing is the move that clears a clash of two bodies: of the first, or of the second where the first may not be moved.
 func (f *Fit) clearing(st *derive.FitState, a, b *derive.Body, c geom.Clash) []Move {
 	if m := f.offer(st, a, c.Move); m != nil {

@@ -138,7 +138,7 @@ func (f *Fit) wheelTravel(slung []*derive.Body) []Finding {
 				x := Finding{Check: "fit-wheel", Title: "Wheels", State: string(derive.Travel), Case: "under", Subject: b.ID + "+wheel-" + axle.name + "-" + side, Rule: "wheel-room", Verdict: DoesNotHold, Level: calc.Unsourced,
 					Basis: fmt.Sprintf("a tyre %s wide with %s around it, up to the bump stop; common practice, no source", length(tyreWide), length(tyreRoom)),
 					Value: unit.Some(mm(-c.Depth)), Limit: unit.Some(mm(0)), Margin: unit.Some(mm(-c.Depth)), Subjects: []Subject{bodySubject(b)},
-					Says: say("wheel", b.Name, axle.name+" "+side+" wheel", mm(c.Depth)), Advice: "move " + b.Name + " " + vectorWords(c.Move)}
+					Says: say("wheel", b.Name, axle.name+" "+side+" wheel", mm(c.Depth)), Advice: f.moveAdvice(b, c.Move)}
 				wheel := derive.Body{ID: "wheel", Name: "the room of the " + axle.name + " " + side + " wheel", Box: room, Solid: solid}
 				f.show(&x, func(s *Slip) { clashSlip(s, b, &wheel, c) })
 				out = append(out, x)

@@ -61,7 +61,7 @@ func runShell(f *Fit) []Finding {
 				told[key] = c.Depth
 				x := Finding{State: string(st.State), Case: "shell", Subject: key, Rule: "inside", Verdict: DoesNotHold, Level: calc.Seen,
 					Value: unit.Some(mm(c.Depth)), Limit: unit.Some(mm(0)), Margin: unit.Some(mm(-c.Depth)), Subjects: []Subject{bodySubject(b)},
-					Says: say("wheel-box-clash", b.Name, mm(c.Depth)), Advice: "move " + b.Name + " " + vectorWords(c.Move) + ", or cut it around the wheel box", Moves: f.offer(st, b, c.Move)}
+					Says: say("wheel-box-clash", b.Name, mm(c.Depth)), Advice: f.moveAdvice(b, c.Move) + ", or cut it around the wheel box", Moves: f.offer(st, b, c.Move)}
 				f.show(&x, func(s *Slip) {
 					clashSlip(s, b, &derive.Body{ID: "wheel-box", Name: "the wheel box", Path: "van/inside/wheel-box", Solid: w, Box: w.Bounds()}, c)
 				})

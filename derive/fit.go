@@ -314,7 +314,7 @@ func (f *Fit) state(s State, placed []*Placed, same []bool, within map[string][]
 		}
 		b := Body{
 			ID: it.ID, Path: p.Path, Name: p.Name(), Number: p.Number, Group: it.Group, Solid: solid, Box: solid.Bounds(), Soft: it.Cover.Else(false),
-			Outside: it.On != "" && it.On != "inside", On: it.On, Within: within[it.ID], Scribe: it.Scribe.Else(0), Locked: it.Locked,
+			Outside: it.On != "" && it.On != "inside", On: it.On, Within: within[it.ID], Scribe: it.Scribe.Else(0), Locked: Locked(it),
 			Shape: it.Recess.Given() || it.Raise.Given(), Turned: len(it.Outline) >= 3 || quarter(p.Turn) < 0,
 		}
 		if h, ok := it.Hole.Get(); ok && h.Face != "inside" {
