@@ -20,26 +20,30 @@ type Sentence struct {
 }
 
 func (k *kit) sentences(ss []Sentence) {
+	size, sub, after := sizeBig, sizeBody, 2.2
+	if k.f == halfSheet { // half a page has room for three of them only when they are small
+		size, sub, after = sizeHead2, sizeNote, 0.6
+	}
 	for _, s := range ss {
-		st := style{sizeBig, fonts.SemiBold, drawing.Figure}
+		st := style{size, fonts.SemiBold, drawing.Figure}
 		if !s.Plain && s.Verdict == DoesNotHold {
 			st.role = drawing.Strong
 		}
 		ls := k.wrap(st, k.width()-8, s.Text)
-		subs := k.wrap(style{sizeBody, fonts.Regular, drawing.Note}, k.width()-8, s.Sub)
-		k.need(float64(len(ls))*sizeBig*1.18 + float64(len(subs))*sizeBody*lead + 2)
+		subs := k.wrap(style{sub, fonts.Regular, drawing.Note}, k.width()-8, s.Sub)
+		k.need(float64(len(ls))*size*1.18 + float64(len(subs))*sub*lead + 2)
 		if !s.Plain {
-			k.mark(s.Verdict, k.x0()+2.2, k.y+sizeBig*0.66, 1.9)
+			k.mark(s.Verdict, k.x0()+2.2, k.y+size*0.66, min(1.9, size*0.36))
 		}
 		for _, l := range ls {
-			k.text(k.x0()+7, k.y+sizeBig*0.92, drawing.Start, st, l)
-			k.y += sizeBig * 1.18
+			k.text(k.x0()+7, k.y+size*0.92, drawing.Start, st, l)
+			k.y += size * 1.18
 		}
 		for _, l := range subs {
-			k.text(k.x0()+7, k.y+sizeBody*0.95, drawing.Start, style{sizeBody, fonts.Regular, drawing.Note}, l)
-			k.y += sizeBody * lead
+			k.text(k.x0()+7, k.y+sub*0.95, drawing.Start, style{sub, fonts.Regular, drawing.Note}, l)
+			k.y += sub * lead
 		}
-		k.y += 2.2
+		k.y += after
 	}
 }
 

@@ -45,7 +45,7 @@ func (c Change) lay() *kit {
 	k.text(k.x1(), k.y+sizeBig*0.8, drawing.End, style{sizeHead1, fonts.Regular, drawing.Cell}, c.Build)
 	k.y += sizeBig * 1.15
 	k.lines(k.x0(), k.width(), strong, c.What)
-	k.lines(k.x0(), k.width(), note, join(" · ", label("for ", c.Customer), label("asked by ", c.Asked)))
+	k.lines(k.x0(), k.width(), note, label("asked by ", c.Asked)) // the customer is named where he signs
 	k.y += 1.5
 	k.sentences(c.Deciding)
 	if len(c.Lines) > 0 {

@@ -194,7 +194,11 @@ func (d *Diff) items(a, b *Sheet) {
 		case !was:
 			d.Entries = append(d.Entries, DiffRow{Path: p.Path, Name: p.Name(), Kind: "added", After: words(b, p), Change: signed(massOf(p), sys), Mass: unit.Some(massOf(p)), Price: priceOf(p, 1)})
 		case massOf(p) != massOf(q) || moved(p, q) || p.Size != q.Size || p.Turn != q.Turn || p.Name() != q.Name() || p.Item.Price != q.Item.Price:
-			row := DiffRow{Path: p.Path, Name: p.Name(), Kind: "changed", Before: words(a, q), After: words(b, p), Change: signed(massOf(p)-massOf(q), sys), Mass: unit.Some(massOf(p) - massOf(q))}
+			before, after := words(a, q), words(b, p)
+			if p.Centre == q.Centre && massOf(p) != massOf(q) { // where it stays needs no words
+				before, after = kg1(massOf(q), sys), kg1(massOf(p), sys)
+			}
+			row := DiffRow{Path: p.Path, Name: p.Name(), Kind: "changed", Before: before, After: after, Change: signed(massOf(p)-massOf(q), sys), Mass: unit.Some(massOf(p) - massOf(q))}
 			d.Entries = append(d.Entries, row)
 		}
 	}
@@ -223,7 +227,7 @@ func ChangeSlip(a, b *Sheet, i Issue, title string) ([]byte, error) {
 	sys := b.System()
 	c := paper.Change{Head: b.head(i), What: title}
 	for _, t := range b.Weight.Title(sys) {
-		c.Deciding = append(c.Deciding, paper.Sentence{Text: t.Text, Sub: t.Detail, Verdict: verdict(t.Verdict)})
+		c.Deciding = append(c.Deciding, paper.Sentence{Text: t.Text, Verdict: verdict(t.Verdict)})
 	}
 	for _, e := range d.Entries {
 		line := paper.ChangeLine{What: e.Name, From: e.Before, To: e.After, Mass: strings.TrimSuffix(e.Change, unit.Space+"kg")}
@@ -256,7 +260,7 @@ func ChangeSlip(a, b *Sheet, i Issue, title string) ([]byte, error) {
 			c.Reopens = append(c.Reopens, f.Says.Text(sys))
 		}
 	}
-	c.Cautions = b.cautions()[:1]
+	c.Cautions = []string{"As computed here: weigh the laden van; local codes and licensed examiners decide."}
 	c.Sign = []paper.Signature{{Role: "for the workshop"}, {Role: "customer", Name: b.Build.Head.Customer}}
 	return paper.ChangeSlip(c)
 }
