@@ -166,8 +166,11 @@ func atLeast(x Finding, code, name string, have, want unit.Length, why string, h
 	x.Value, x.Limit, x.Margin, x.Half = unit.Some(mm(have)), unit.Some(mm(want)), unit.Some(mm(have-want)), unit.Some(mm(half))
 	x.Verdict = Judge((have - want).Millimetres(), half.Millimetres())
 	word := "enough"
-	if x.Verdict == DoesNotHold {
+	switch x.Verdict {
+	case DoesNotHold:
 		word = "short by " + length(want-have)
+	case Tight:
+		word = "just enough, known to ± " + length(half)
 	}
 	x.Says = say(code, name, mm(have), mm(want), why, word)
 	return x
